@@ -2,7 +2,8 @@
 // An item of a run made ready for computing: its loss as terms of the flow.
 //   fitting:  h = quadratic q^2 + linear q + crack   (h in m, q in m3/s; crack only while water flows)
 //   pipe:     friction over `length` in `bore` (see friction.h)
-//   filter:   clean h = filterCoefficient q^filterExponent; at service filterService at any flow
+//   filter:   clean h = filterCoefficient q^filterExponent; at service filterService at any flow;
+//             filterService 0: its loss does not rise with dirt, the clean law holds at service too
 //   regulator: pressure after it at most `set`, at least `leastLoss` below the pressure before it
 // K on velocity: h = K v^2/(2g), v = q/A, so quadratic = K/(2 g A^2). Darby K1/Re gives the linear term.
 // Kv: h = 1e5 (3600 q/Kv)^2 / (1000 g), whatever the density (IEC 60534 definition of Kv).
