@@ -46,11 +46,32 @@ std::vector<std::string> wordsOf(const std::string& text) {
     return words;
 }
 
-// Words of `wrong` found in `code`; a single letter or digit says too little.
-std::size_t sharedWords(const std::vector<std::string>& wrong, const std::vector<std::string>& code) {
-    return static_cast<std::size_t>(std::count_if(wrong.begin(), wrong.end(), [&](const std::string& word) {
+// How far the words of `wrong` are from their nearest ones in `code`, whatever their order, plus a little for
+// every letter the code has more.
+double wordsApart(const std::vector<std::string>& wrong, const std::vector<std::string>& code) {
+    constexpr double kPerLetterMore = 0.2;
+    double apart = 0.0;
+    std::size_t wrongLetters = 0, codeLetters = 0;
+    for (const std::string& word : code) {
+        codeLetters += word.size();
+    }
+    for (const std::string& word : wrong) {
+        std::size_t nearest = word.size();
+        for (const std::string& other : code) {
+            nearest = std::min(nearest, editDistance(word, other));
+        }
+        apart += static_cast<double>(nearest);
+        wrongLetters += word.size();
+    }
+    return apart + kPerLetterMore * static_cast<double>(codeLetters - std::min(codeLetters, wrongLetters));
+}
+
+// Half of the words or more stand in the code; a single letter or digit says too little.
+bool sharesWords(const std::vector<std::string>& wrong, const std::vector<std::string>& code) {
+    const auto shared = std::count_if(wrong.begin(), wrong.end(), [&](const std::string& word) {
         return word.size() > 1 && std::find(code.begin(), code.end(), word) != code.end();
-    }));
+    });
+    return shared > 0 && 2 * static_cast<std::size_t>(shared) >= wrong.size();
 }
 
 struct Candidate {
@@ -67,14 +88,13 @@ std::vector<std::string> nearestCodes(std::string_view wrong, std::span<const st
     std::vector<Candidate> near;
     for (const std::string& code : codes) {
         const std::string candidate = lowerCase(code);
-        const std::size_t distance = editDistance(wanted, candidate);
-        const std::size_t shared = sharedWords(wantedWords, wordsOf(candidate));
-        // A slip of the pen touches up to a third of the letters; otherwise half of the words must agree.
-        const bool slip = distance <= std::max<std::size_t>(1, wanted.size() / 3);
-        const bool related = shared > 0 && 2 * shared >= wantedWords.size();
-        if (slip || related) {
-            // A shared word outweighs three letters: the order "valve_gate" still finds "gate_valve" first.
-            near.push_back({&code, static_cast<double>(distance) - 3.0 * static_cast<double>(shared)});
+        const std::vector<std::string> words = wordsOf(candidate);
+        const double farness =
+            std::min(static_cast<double>(editDistance(wanted, candidate)), wordsApart(wantedWords, words));
+        // A slip of the pen touches up to a third of the letters.
+        const double slip = std::max(1.0, static_cast<double>(wanted.size()) / 3.0);
+        if (farness <= slip || sharesWords(wantedWords, words)) {
+            near.push_back({&code, farness});
         }
     }
     std::stable_sort(near.begin(), near.end(),
