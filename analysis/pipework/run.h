@@ -50,7 +50,8 @@ struct FilterItem {
 struct RegulatorItem {
     GaugePressure set;
     Pressure leastLoss;
-    std::string code; // "pressure_regulator_fixed" where taken from the catalogue
+    std::string code;      // "pressure_regulator_fixed" where taken from the catalogue
+    std::string size = {}; // of that fitting, "3/4", as written; no bearing on its loss
 };
 
 struct TakeoffItem {

@@ -1,0 +1,70 @@
+#pragma once
+// Solves one operating case of one pump on one site: duty points as printed and at both ends of what the maker
+// may deliver, zone pressures, NPSH, efficiency, power, and whether the case serves.
+// "Serves" and the limits of a zone set are the job file's (contract): lower limits are judged at the low end of
+// delivery, upper ones at the high end, NPSH margin and motor at the worst of the three points.
+
+#include "analysis/duty/case_answer.h"
+#include "analysis/duty/site_model.h"
+
+#include <array>
+#include <memory>
+
+namespace headmark {
+
+// One solved point of a case: as printed, or with the head multiplied.
+struct SolvedPoint {
+    double factor = 1.0;
+    Crossings crossings;
+    // Null where there is no stable duty.
+    [[nodiscard]] const Crossing* duty() const { return crossings.duty(); }
+};
+
+class CaseSolver {
+  public:
+    CaseSolver(const SiteModel& model, const PumpModel& pump, const Limits& limits);
+
+    // The whole answer without intervals.
+    [[nodiscard]] CaseAnswer answer(const Case& setting, bool fillingEmptyMain = false) const;
+
+    // The two questions of zones at once, each at its own corner of levels and filter states.
+    [[nodiscard]] bool lowerLimitsHold(const std::vector<bool>& open) const;
+    [[nodiscard]] bool upperLimitsHold(const std::vector<bool>& open) const;
+    // Whether a set's failures and passes are inherited as zones_at_once.h needs: the head curve falls, power and
+    // NPSH required rise with flow, and the preferred region is not asked for.
+    [[nodiscard]] bool limitsInherit() const;
+
+    // Valve setting of the tank return (Kv), from set_flow_m3_h or valve_kv_m3_h; empty: no valve.
+    [[nodiscard]] std::optional<double> returnKv_m3_h() const { return returnKv_; }
+    [[nodiscard]] bool returnReachesSetFlow() const { return returnReaches_; }
+
+    [[nodiscard]] CaseSetting settingOf(const Case& c, bool fillingEmptyMain = false) const;
+    [[nodiscard]] const SiteModel& model() const { return *model_; }
+    [[nodiscard]] const PumpModel& pump() const { return pump_; } // before a case's speed share
+
+  private:
+    struct State;
+    [[nodiscard]] SolvedPoint solvePoint(State& state, double factor) const;
+    void findReturnValve();
+
+    const SiteModel* model_;
+    PumpModel pump_;
+    Limits limits_;
+    bool falls_ = true;
+    std::optional<double> returnKv_;
+    bool returnReaches_ = true;
+};
+
+// NPSH available at the pump's inlet: (p_air - p_vapour)/(rho g) + source level - pump level - suction loss.
+[[nodiscard]] double npshAvailable_m(const SiteModel& model, const PipeTree& tree, double flow_m3_s);
+
+// Margin that must be kept: the larger of npsh_margin_m and npsh_margin_share x required (ANSI/HI 9.6.1).
+[[nodiscard]] double npshMarginNeeded_m(const Limits& limits, double required_m);
+
+// Lowest and highest pressure head over a zone's emitters.
+struct ZoneHeads {
+    double lowest_m = 0.0, highest_m = 0.0;
+};
+[[nodiscard]] ZoneHeads zoneHeads(const SiteModel& model, std::size_t zone, double headAboveZone_m);
+
+} // namespace headmark

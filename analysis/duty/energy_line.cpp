@@ -1,0 +1,99 @@
+#include "analysis/duty/energy_line.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace headmark {
+
+double EnergyLineItem::velocity_m_s() const {
+    if (!element || element->bore_m <= 0.0) return 0.0;
+    return flow_m3_s / (std::numbers::pi / 4.0 * element->bore_m * element->bore_m);
+}
+
+namespace {
+
+class Walk {
+  public:
+    Walk(const SiteModel& model, FilterState filter) : model_(model), filter_(filter) {}
+
+    void suction(double level_m, double flow_m3_s) {
+        energy_ = level_ = level_m;
+        for (const Element& e : model_.suction()) add("suction[" + std::to_string(e.item) + "]", e, flow_m3_s);
+    }
+
+    void pump(double flow_m3_s, double head_m) {
+        const double level_m = model_.site().pumpLevel.inMetres();
+        items.push_back({"pump", nullptr, flow_m3_s, head_m, energy_, energy_ + head_m, level_m, level_m});
+        energy_ += head_m;
+        level_ = level_m;
+    }
+
+    void edge(const SiteTree& tree, const TreeSolution& solution, std::size_t e, double energy_m, double level_m) {
+        energy_ = energy_m;
+        level_ = level_m;
+        for (const EdgeElement& which : tree.edgeElements[e]) {
+            const Element& element = model_.element(which);
+            add(place(which, element), element, solution.edgeFlow_m3_s[e]);
+        }
+        // A regulator's end is where the solver put it; rounding of the walk ends here too.
+        if (!tree.edgeElements[e].empty()) items.back().energyAfter_m = solution.edgeEndHead_m[e];
+    }
+
+    [[nodiscard]] double level() const { return level_; }
+    std::vector<EnergyLineItem> items;
+
+  private:
+    static std::string place(const EdgeElement& which, const Element& element) {
+        const std::string item = "[" + std::to_string(element.item) + "]";
+        switch (which.run) {
+        case EdgeElement::Run::delivery: return "delivery" + item;
+        case EdgeElement::Run::branch: return "zones[" + std::to_string(which.zone) + "].branch" + item;
+        case EdgeElement::Run::tankReturn: break;
+        }
+        return "tank_return";
+    }
+
+    void add(const std::string& where, const Element& e, double flow_m3_s) {
+        const double allowance = model_.site().fittingsAllowanceShare;
+        double loss_m = elementLoss_m(e, model_.context(), filter_, allowance, flow_m3_s);
+        const double levelAfter = e.riseTo ? e.riseTo->inMetres() : level_;
+        if (e.kind == ElementKind::regulator) {
+            const double after = std::min(energy_ - e.leastLoss_m, level_ + e.set_m);
+            loss_m = energy_ - after;
+        }
+        items.push_back({where, &e, flow_m3_s, loss_m, energy_, energy_ - loss_m, level_, levelAfter});
+        energy_ -= loss_m;
+        level_ = levelAfter;
+    }
+
+    const SiteModel& model_;
+    FilterState filter_;
+    double energy_ = 0.0, level_ = 0.0;
+};
+
+} // namespace
+
+std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& tree, const TreeSolution& solution,
+                                       FilterState filter) {
+    Walk walk(model, filter);
+    if (model.site().system) return {};
+    walk.suction(tree.tree.sourceLevel_m, solution.flow_m3_s);
+    walk.pump(solution.flow_m3_s, solution.pumpHead_m);
+    const double pumpLevel_m = model.site().pumpLevel.inMetres();
+    std::vector<double> endLevel(tree.tree.edges.size(), pumpLevel_m);
+    for (std::size_t e = 0; e < tree.tree.edges.size(); ++e) {
+        const int parent = tree.tree.edges[e].parent;
+        const double energy_m =
+            parent < 0 ? solution.rootHead_m : solution.edgeEndHead_m[static_cast<std::size_t>(parent)];
+        double level_m = parent < 0 ? pumpLevel_m : endLevel[static_cast<std::size_t>(parent)];
+        const auto& elements = tree.edgeElements[e];
+        const bool branchBegins = !elements.empty() && elements.front().run == EdgeElement::Run::branch &&
+                                  elements.front().element == 0;
+        if (branchBegins) level_m = model.site().zones[elements.front().zone].level.inMetres();
+        walk.edge(tree, solution, e, energy_m, level_m);
+        endLevel[e] = walk.level();
+    }
+    return std::move(walk.items);
+}
+
+} // namespace headmark

@@ -1,0 +1,25 @@
+#pragma once
+// The energy line along the way the water takes, item by item, at a solved state of the tree: for the long
+// section, the pressure checks and the energy balance. Pressure at a place is the energy line less its level
+// (the velocity head, a few centimetres, is not taken off: the safe side for ratings).
+// Levels: rise_to_m where given; before that the pump's level (delivery) or the zone's level (branch).
+
+#include "analysis/duty/case_answer.h"
+#include "analysis/duty/site_model.h"
+
+namespace headmark {
+
+struct EnergyLineItem {
+    std::string place;        // "suction[1]", "pump", "delivery[0]", "zones[2].branch[0]", "tank_return"
+    const Element* element = nullptr; // null for the pump
+    double flow_m3_s = 0.0;
+    double lossOrGain_m = 0.0;
+    double energyBefore_m = 0.0, energyAfter_m = 0.0; // levels of the energy line
+    double levelBefore_m = 0.0, levelAfter_m = 0.0;   // of the pipe
+    [[nodiscard]] double velocity_m_s() const;        // 0 where no bore is known
+};
+
+[[nodiscard]] std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& tree,
+                                                     const TreeSolution& solution, FilterState filter);
+
+} // namespace headmark

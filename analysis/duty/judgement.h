@@ -1,0 +1,28 @@
+#pragma once
+// The limits a case is judged by, each as a caution of severity danger or warning that stops it from serving.
+// Lower limits: emitters' least pressure, a zone that gets no water.
+// Upper limits: emitters' greatest pressure, ratings of pipes and pump.
+// Flow ceiling: a filter's greatest flow (broken the sooner the more zones are open).
+// Inlet and motor: NPSH margin, motor overload.
+
+#include "analysis/duty/case_solver.h"
+
+namespace headmark {
+
+struct JudgedState {
+    const SiteModel* model;
+    const SiteTree* tree;
+    const PumpModel* pump; // at the case's speed
+    const Limits* limits;
+    FilterState filter;
+};
+
+[[nodiscard]] Cautions lowerBreaches(const JudgedState& state, const Crossing& at);
+[[nodiscard]] Cautions upperBreaches(const JudgedState& state, const Crossing& at);
+[[nodiscard]] Cautions flowCeilingBreaches(const JudgedState& state, const Crossing& at);
+[[nodiscard]] Cautions inletAndMotorBreaches(const JudgedState& state, const Crossing& at);
+
+// Whether anything is there that an upper limit could be broken by (else a high end beyond the chart is harmless).
+[[nodiscard]] bool hasUpperLimits(const JudgedState& state);
+
+} // namespace headmark

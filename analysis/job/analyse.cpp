@@ -1,0 +1,148 @@
+#include "analysis/job/analyse.h"
+
+#include "analysis/duty/intervals.h"
+#include "analysis/irrigation/zones_at_once.h"
+#include "analysis/job/made_cases.h"
+
+#include <algorithm>
+
+namespace headmark {
+
+namespace {
+
+std::vector<bool> openZones(ZoneMask mask, std::size_t zones) {
+    std::vector<bool> open(zones);
+    for (std::size_t z = 0; z < zones; ++z) open[z] = ((mask >> z) & 1U) != 0;
+    return open;
+}
+
+std::vector<std::string> zoneNames(ZoneMask mask, const Site& site) {
+    std::vector<std::string> names;
+    for (std::size_t z = 0; z < site.zones.size(); ++z) {
+        if ((mask >> z) & 1U) names.push_back(site.zones[z].name);
+    }
+    return names;
+}
+
+// What the sets one larger than any that works in every choice break, each code and zone once.
+void addLimits(const CaseSolver& solver, const ZonesAtOnceAnswer& answer, ZonesAtOnceFinding& finding) {
+    const Site& site = solver.model().site();
+    for (ZoneMask set : answer.failingLarger) {
+        for (const auto& [level, filter] : {std::pair{WaterLevel::low, FilterState::service},
+                                            std::pair{WaterLevel::high, FilterState::clean}}) {
+            Case c;
+            c.zonesOpen = zoneNames(set, site);
+            c.level = level;
+            c.filter = filter;
+            const CaseAnswer a = solver.answer(c);
+            if (a.serves) continue;
+            for (const Caution& caution : a.cautions) {
+                const Fact* zone = findFact(caution.values, "zone");
+                ZonesAtOnceFinding::Limit limit{caution.code, zone ? std::get<std::string>(zone->value) : ""};
+                const bool stops = zone || caution.severity == Severity::danger || caution.code == "npsh-margin" ||
+                                   caution.code == "filter-flow" || caution.code == "beyond-chart" ||
+                                   caution.code == "delivered-beyond-chart";
+                if (stops && std::find(finding.limits.begin(), finding.limits.end(), limit) == finding.limits.end()) {
+                    finding.limits.push_back(std::move(limit));
+                }
+            }
+        }
+    }
+}
+
+ZonesAtOnceFinding zonesAtOnceOf(const CaseSolver& solver, const AnalyseOptions& options) {
+    const Site& site = solver.model().site();
+    ZonesAtOnceQuestion q;
+    q.zones = static_cast<int>(site.zones.size());
+    q.inherits = solver.limitsInherit();
+    q.mostQuestions = options.mostSetQuestions;
+    q.lowerOk = [&](ZoneMask m) { return solver.lowerLimitsHold(openZones(m, site.zones.size())); };
+    q.upperOk = [&](ZoneMask m) { return solver.upperLimitsHold(openZones(m, site.zones.size())); };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    ZonesAtOnceFinding f;
+    f.anySet = answer.anySet;
+    f.everyChoiceWorksFor = answer.everyChoiceWorksFor;
+    f.bestSet = answer.bestSet;
+    for (ZoneMask set : answer.bestSets) f.bestSets.push_back(zoneNames(set, site));
+    f.bestSetsCount = answer.bestSetsCount;
+    f.proven = answer.proven;
+    f.bestSetAtMost = answer.bestSetAtMost;
+    f.anySetAtMost = answer.anySetAtMost;
+    addLimits(solver, answer, f);
+    return f;
+}
+
+void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
+    if (!a.duty || a.fillingEmptyMain) return;
+    const DutyIntervals i = linearIntervals(solver, a.setting);
+    if (!i.ok) return;
+    a.duty->flow95 = i.flow;
+    a.duty->head95 = i.head;
+    if (!a.npsh) return;
+    a.npsh->available95 = i.npshAvailable;
+    if (a.npsh->margin) a.npsh->margin95 = i.npshMargin;
+}
+
+Result<void> risingSystem(const Site& site) {
+    if (!site.system) return {};
+    const auto& points = site.system->points;
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        if (!(points[i].flow > points[i - 1].flow) || !(points[i].head > points[i - 1].head)) {
+            return Error{"system-not-rising", "", "site.system.points[" + std::to_string(i) + "]", {}};
+        }
+    }
+    return {};
+}
+
+PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel& pump, const AnalyseOptions& options,
+                        std::vector<Need>& needs) {
+    PumpFindings f;
+    f.name = pump.name;
+    const CaseSolver solver(model, pump, job.limits);
+    if (!job.site.zones.empty() && options.zonesAtOnce) f.zonesAtOnce = zonesAtOnceOf(solver, options);
+
+    MadeCases made;
+    if (job.casesGiven) {
+        for (const Case& c : job.cases) made.cases.push_back({c, false});
+    } else {
+        made = madeCases(job.site, f.zonesAtOnce ? f.zonesAtOnce->bestSets : std::vector<std::vector<std::string>>{});
+    }
+    if (made.dropped > 0) {
+        f.cautions.push_back({"cases-dropped", Severity::note, "cases",
+                              {{"dropped", static_cast<std::int64_t>(made.dropped)}}, "name-the-cases", {}, ""});
+    }
+    for (const MadeCase& c : made.cases) {
+        CaseAnswer a = solver.answer(c.setting, c.fillingEmptyMain);
+        if (options.intervals) addIntervals(solver, a);
+        f.cases.push_back(std::move(a));
+        if (c.fillingEmptyMain) continue;
+        const bool known = std::any_of(needs.begin(), needs.end(),
+                                       [&](const Need& n) { return n.caseName == c.setting.name; });
+        if (known) continue;
+        if (auto need = needOf(model, solver.settingOf(c.setting), c.setting.name, solver.returnKv_m3_h())) {
+            needs.push_back(std::move(*need));
+        }
+    }
+    return f;
+}
+
+} // namespace
+
+Result<Findings> analyse(const Job& job, const AnalyseOptions& options) {
+    if (auto rising = risingSystem(job.site); !rising) return rising.error();
+    auto model = SiteModel::make(job.site, job.water, job.uncertainty);
+    if (!model) return model.error();
+    std::vector<PumpModel> pumps;
+    for (std::size_t i = 0; i < job.pumps.size(); ++i) {
+        auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]");
+        if (!pump) return pump.error();
+        pumps.push_back(std::move(*pump));
+    }
+    Findings findings;
+    for (const PumpModel& pump : pumps) {
+        findings.pumps.push_back(findingsOf(job, *model, pump, options, findings.needs));
+    }
+    return findings;
+}
+
+} // namespace headmark

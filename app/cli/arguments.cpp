@@ -1,0 +1,60 @@
+// The only file that includes CLI11: it costs half a minute to compile.
+#include "app/cli/arguments.h"
+
+#include <CLI/CLI.hpp>
+
+#include <sstream>
+
+namespace headmark {
+
+namespace {
+
+void addInput(CLI::App& command, Arguments& to, const std::string& what) {
+    command.add_option("INPUT", to.input, what)->required();
+}
+
+void addOutput(CLI::App& command, std::string& out, Arguments& to) {
+    command.add_option("--out", out, "Write the result to this file instead of the terminal");
+    command.add_flag("--table", to.table, "A readable table instead of JSON");
+}
+
+} // namespace
+
+ParsedArguments parseArguments(int argc, const char* const* argv) {
+    Arguments arguments;
+    std::string out;
+    CLI::App app("headmark-cli: where a pump will run on a site, how efficiently, with how many zones open, and "
+                 "what would harm it.",
+                 "headmark-cli");
+    app.require_subcommand(1);
+    app.footer("Examples:\n"
+               "  headmark-cli duty samples/terrace-nursery.job.json --table\n"
+               "  headmark-cli duty my-site.job.json --out my-site.findings.json\n"
+               "  headmark-cli check my-site.job.json\n\n"
+               "Exit status: 0 the computation ran, 2 the input is wrong or the output cannot be written,\n"
+               "3 the computation did not converge.");
+    CLI::App* duty = app.add_subcommand("duty", "Answer a job: duty point, efficiency band, suction margin, zones at once");
+    addInput(*duty, arguments, "A job file (.job.json)");
+    addOutput(*duty, out, arguments);
+    duty->footer("Example:\n  headmark-cli duty samples/terrace-nursery.job.json --table");
+    CLI::App* check = app.add_subcommand("check", "Say whether a reading, job or findings file is in order");
+    addInput(*check, arguments, "The file to look at");
+    check->footer("Example:\n  headmark-cli check my-site.job.json");
+
+    ParsedArguments parsed;
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& e) {
+        std::ostringstream help, misuse;
+        const int status = app.exit(e, help, misuse);
+        parsed.text = status == 0 ? help.str() : misuse.str();
+        parsed.status = status == 0 ? 0 : 2;
+        return parsed;
+    }
+    arguments.command = duty->parsed() ? "duty" : "check";
+    if (duty->count("--out") > 0) arguments.out = out;
+    parsed.arguments = arguments;
+    return parsed;
+}
+
+} // namespace headmark

@@ -1,0 +1,15 @@
+#!/usr/bin/env bash
+# Installs what is missing on Debian 12, builds Headmark and answers the sample job on the terminal.
+# With a job file as argument it answers that one.
+set -euo pipefail
+here=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+source "$here/app/packages.sh"
+install_missing "${build_packages[@]}" >&2
+
+build="$here/.build/release"
+[ -f "$build/build.ninja" ] || cmake -S "$here" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release \
+    -DHEADMARK_TESTS=OFF >&2
+cmake --build "$build" --target headmark-cli >&2
+
+job=${1:-$here/samples/terrace-nursery.job.json}
+exec "$build/app/cli/headmark-cli" duty "$job" --table
