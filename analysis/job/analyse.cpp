@@ -128,6 +128,16 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
 
 } // namespace
 
+Result<void> checkJob(const Job& job) {
+    if (auto rising = risingSystem(job.site); !rising) return rising.error();
+    if (auto model = SiteModel::make(job.site, job.water, job.uncertainty); !model) return model.error();
+    for (std::size_t i = 0; i < job.pumps.size(); ++i) {
+        if (!job.pumps[i].readings.empty()) continue;
+        if (auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]"); !pump) return pump.error();
+    }
+    return {};
+}
+
 Result<Findings> analyse(const Job& job, const AnalyseOptions& options) {
     if (auto rising = risingSystem(job.site); !rising) return rising.error();
     auto model = SiteModel::make(job.site, job.water, job.uncertainty);

@@ -19,6 +19,10 @@ struct AnalyseOptions {
 // reader is at hand), "system-not-rising".
 [[nodiscard]] Result<Findings> analyse(const Job& job, const AnalyseOptions& options = {});
 
+// Everything that can be said wrong about a job before solving: curves, bores, sizes. Pumps given by chart readings
+// are left out.
+[[nodiscard]] Result<void> checkJob(const Job& job);
+
 // A pump of the job made ready for computing. `place` prefixes errors ("pumps[0]").
 [[nodiscard]] Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place);
 
