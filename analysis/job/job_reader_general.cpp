@@ -1,0 +1,59 @@
+// Water, energy, limits and uncertainty: the short objects at the top of a job.
+
+#include "analysis/job/job_reader_parts.h"
+
+namespace headmark {
+
+namespace {
+
+// Liquid water in pipes; the upper end is where plastic pipe and suction lift both fail (common practice).
+constexpr NumberRange kTemperature_C{0.0, 60.0};
+constexpr NumberRange kAltitude_m{-500.0, 5000.0};
+constexpr NumberRange kPricePerKilowattHour{0.0, 1000.0};
+constexpr NumberRange kMargin_m{0.0, 50.0};
+constexpr NumberRange kMarginShare{0.0, 2.0};
+constexpr NumberRange kLevelSigma_m{0.0, 50.0};
+
+} // namespace
+
+WaterConditions readWater(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log, {"temperature_C", "altitude_m"});
+    WaterConditions water;
+    water.temperature =
+        object.amount("temperature_C", kTemperature_C, Temperature::fromCelsius).value_or(water.temperature);
+    water.altitude = object.amount("altitude_m", kAltitude_m, Length::fromMetres).value_or(water.altitude);
+    return water;
+}
+
+EnergyTariff readEnergy(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log, {"price_per_kWh", "currency"});
+    return {object.number("price_per_kWh", kPricePerKilowattHour), object.text("currency").value_or("")};
+}
+
+Limits readLimits(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log, {"pump", "npsh_margin_m", "npsh_margin_share", "band"});
+    Limits limits;
+    limits.asDelivered = object.choice<bool>("pump", {{"as-delivered", true}, {"as-printed", false}})
+                             .value_or(limits.asDelivered);
+    limits.npshMargin =
+        object.amount("npsh_margin_m", kMargin_m, Head::fromMetres).value_or(limits.npshMargin);
+    limits.npshMarginShare =
+        object.number("npsh_margin_share", kMarginShare).value_or(limits.npshMarginShare);
+    limits.preferredBandOnly =
+        object.choice<bool>("band", {{"any", false}, {"preferred", true}}).value_or(limits.preferredBandOnly);
+    return limits;
+}
+
+Uncertainty readUncertainty(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log,
+                              {"level_m", "length_share", "roughness_share", "k_share", "emitter_share"});
+    Uncertainty sigma;
+    sigma.level = object.amount("level_m", kLevelSigma_m, Head::fromMetres).value_or(sigma.level);
+    sigma.lengthShare = object.number("length_share", kShareRange).value_or(sigma.lengthShare);
+    sigma.roughnessShare = object.number("roughness_share", kShareRange).value_or(sigma.roughnessShare);
+    sigma.kShare = object.number("k_share", kShareRange).value_or(sigma.kShare);
+    sigma.emitterShare = object.number("emitter_share", kShareRange).value_or(sigma.emitterShare);
+    return sigma;
+}
+
+} // namespace headmark
