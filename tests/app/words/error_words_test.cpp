@@ -1,0 +1,110 @@
+#include "app/words/error_words.h"
+
+#include "analysis/job/error_codes.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+namespace headmark {
+namespace {
+
+std::string worded(const Error& error) { return sentence(error).toStdString(); }
+
+constexpr const char* kGenericMark = "this did not work";
+
+TEST(ErrorWords, HasASentenceForEveryCodeTheReadersReport) {
+    for (const auto code : code::kReaderCodes) {
+        // With and without facts: a missing fact must not leave a place holder.
+        const std::string text = worded({std::string(code), "job.json", "site.zones[2]", {}});
+        EXPECT_EQ(text.find(kGenericMark), std::string::npos) << code;
+        EXPECT_NE(text.find("job.json"), std::string::npos) << text;
+        EXPECT_NE(text.find("site.zones[2]"), std::string::npos) << text;
+        EXPECT_TRUE(text.ends_with('.') || text.ends_with('?')) << text;
+        EXPECT_EQ(text.find('%'), std::string::npos) << text;
+    }
+}
+
+TEST(ErrorWords, HasASentenceForTheOtherCodesOfThisProgram) {
+    for (const char* code : {"no-bore", "no-such-size", "too-few-points", "repeated-flow", "degree-too-high",
+                             "cannot-write", "cannot-read", "is-folder"}) {
+        EXPECT_EQ(worded({code, "a.json", "", {}}).find(kGenericMark), std::string::npos) << code;
+    }
+}
+
+TEST(ErrorWords, KnowsEachCodeOnce) {
+    const auto codes = wordedErrorCodes();
+    const std::set<std::string_view> different(codes.begin(), codes.end());
+    EXPECT_EQ(different.size(), codes.size());
+    const std::set<std::string_view> readers(code::kReaderCodes.begin(), code::kReaderCodes.end());
+    EXPECT_EQ(readers.size(), code::kReaderCodes.size());
+}
+
+TEST(ErrorWords, NamesFilePlaceFoundAndAllowed) {
+    EXPECT_EQ(
+        worded({"out-of-range",
+                "job.json",
+                "water.temperature_C",
+                {{"found", 99.5}, {"least", 0.0}, {"greatest", 60.0}}}),
+        "job.json, at water.temperature_C: here stands 99.5, but the value must lie between 0 and 60; check "
+        "the figure and its unit.");
+    EXPECT_EQ(
+        worded({"share-not-percent",
+                "job.json",
+                "pumps[0].motor.efficiency_share",
+                {{"found", 83.0}, {"least", 0.05}, {"greatest", 1.0}, {"suggested", 0.83}}}),
+        "job.json, at pumps[0].motor.efficiency_share: here stands 83, but a share between 0.05 and 1 is "
+        "expected, not a percentage; did you mean 0.83?");
+    EXPECT_EQ(worded({"wrong-type",
+                      "job.json",
+                      "title",
+                      {{"found_kind", std::string("number")},
+                       {"found", std::string("7")},
+                       {"expected", std::string("text")}}}),
+              "job.json, at title: here stands 7 (a number), but a text in quotation marks is expected; "
+              "correct the "
+              "entry.");
+    EXPECT_EQ(
+        worded(
+            {"unknown-key",
+             "job.json",
+             "site.zone",
+             {{"nearest", std::vector<std::string>{"zones"}}, {"known", std::vector<std::string>{"zones"}}}}),
+        "job.json, at site.zone: this key is not known; did you mean zones? Keys of your own begin with x_.");
+    EXPECT_EQ(
+        worded({"newer-version", "job.json", "version", {{"found", 2.0}, {"known", std::int64_t{1}}}}),
+        "job.json, at version: the file has version 2, and this program knows versions up to 1; open it with "
+        "a newer Headmark.");
+}
+
+TEST(ErrorWords, LeavesOutWhatIsNotKnown) {
+    EXPECT_TRUE(worded({"is-folder", "jobs", "", {}}).starts_with("jobs: "));
+    EXPECT_TRUE(worded({"missing-key", "", "site", {}}).starts_with("site: "));
+    EXPECT_TRUE(worded({"empty-file", "", "", {}}).starts_with("The input: "));
+}
+
+TEST(ErrorWords, DoesNotTakeMarksInNamesForPlaceHolders) {
+    const std::string text =
+        worded({"unknown-zone",
+                "50%1.json",
+                "cases[0].zones_open[0]",
+                {{"name", std::string("%2 %3")}, {"known", std::vector<std::string>{"%1"}}}});
+    EXPECT_EQ(text, "50%1.json, at cases[0].zones_open[0]: there is no zone \"%2 %3\"; the zones are %1.");
+}
+
+TEST(ErrorWords, NamesAnUnknownCodeWithItsFacts) {
+    EXPECT_EQ(worded({"odd-thing", "a.json", "", {{"depth_m", 2.5}, {"why", std::string("rain")}}}),
+              "a.json: this did not work (odd-thing: depth_m = 2.5; why = rain).");
+}
+
+TEST(ErrorWords, ShowsTenAtOnceAndCountsTheRest) {
+    const std::vector<Error> errors(13, Error{"missing-key", "a.json", "site", {}});
+    const QString text = sentences(errors);
+    EXPECT_EQ(text.count(QLatin1Char('\n')), 10);
+    EXPECT_TRUE(text.endsWith(QStringLiteral("3 more."))) << text.toStdString();
+    EXPECT_EQ(sentences({errors[0]}), sentence(errors[0]));
+}
+
+} // namespace
+} // namespace headmark
