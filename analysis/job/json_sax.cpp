@@ -29,6 +29,22 @@ std::size_t characterLength(std::string_view text, std::size_t at) {
     return overlong || surrogate || beyond ? 0 : length;
 }
 
+// What the parser read last, its control characters ("<U+000A>") as blanks; the end matters, not the
+// beginning.
+std::string shownToken(std::string token) {
+    for (std::size_t at = token.find("<U+00"); at != std::string::npos; at = token.find("<U+00", at)) {
+        token.replace(at, std::string_view("<U+0000>").size(), " ");
+    }
+    token.erase(0, token.find_first_not_of(' '));
+    constexpr std::size_t kLongestShown = 40;
+    if (token.size() <= kLongestShown) return token;
+    std::size_t cut = token.size() - kLongestShown;
+    while (continuation(token, cut)) {
+        ++cut;
+    }
+    return "..." + token.substr(cut);
+}
+
 } // namespace
 
 std::optional<std::size_t> firstInvalidUtf8(std::string_view text) {
@@ -118,9 +134,7 @@ bool DocumentBuilder::parse_error(std::size_t position, const std::string& lastT
                                   const nlohmann::detail::exception& exception) {
     // The position counts the bytes read, the offending one included.
     Facts facts = positionFacts(text_, position > 0 ? position - 1 : 0);
-    const std::size_t shown = 40;
-    const std::string_view token = lastToken;
-    facts.push_back({"found", shortened(token, shown)});
+    facts.push_back({"found", position > text_.size() ? std::string() : shownToken(lastToken)});
     constexpr int kNumberOverflow = 406;
     const auto code = exception.id == kNumberOverflow ? code::kNumberTooLarge : code::kBrokenJson;
     return refuse(code, "", std::move(facts));

@@ -76,6 +76,19 @@ QString wrongType(const Error& e, const QString& where) {
         .arg(where, found, kindOf(e, "found_kind"), kindOf(e, "expected"));
 }
 
+QString brokenJson(const Error& e, const QString& where) {
+    const QString line = factText(e, "line"), column = factText(e, "column"), found = factText(e, "found");
+    if (found.isEmpty())
+        return Errors::
+            tr("%1: the JSON ends too early, in line %2, column %3; a closing bracket or quotation mark is "
+               "missing, or the file is cut off.")
+                .arg(where, line, column);
+    return Errors::
+        tr("%1: in line %2, column %3 the JSON is broken, at “%4”; look there for a missing comma, bracket "
+           "or quotation mark.")
+            .arg(where, line, column, found);
+}
+
 QString unknownKey(const Error& e, const QString& where) {
     if (hasNear(e))
         return Errors::tr("%1: this key is not known; did you mean %2? Keys of your own begin with x_.")
@@ -180,14 +193,7 @@ constexpr std::array kFileEntries{
                          "%1: in line %2, column %3 stands a byte that is no UTF-8; save the file as UTF-8.")
                   .arg(w, factText(e, "line"), factText(e, "column"));
           }},
-    Entry{
-        "broken-json",
-        [](const Error& e, const QString& w) {
-            return Errors::
-                tr("%1: in line %2, column %3 the JSON breaks off at \"%4\"; look there for a missing comma, "
-                   "bracket or quotation mark.")
-                    .arg(w, factText(e, "line"), factText(e, "column"), factText(e, "found"));
-        }},
+    Entry{"broken-json", brokenJson},
     Entry{
         "number-too-large",
         [](const Error& e, const QString& w) {

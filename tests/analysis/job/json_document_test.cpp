@@ -73,6 +73,15 @@ TEST(ParseJson, TellsLineAndColumnOfABreak) {
     EXPECT_EQ(wholeFact(error, "column"), 5);
 }
 
+TEST(ParseJson, TellsACutOffTextFromABrokenOne) {
+    const auto found = [](const Error& error) {
+        return std::get<std::string>(findFact(error.facts, "found")->value);
+    };
+    EXPECT_EQ(found(errorOf("{\n  \"a\": [1,\n")), "");
+    EXPECT_EQ(found(errorOf("{\"a\": \"b")), "");
+    EXPECT_EQ(found(errorOf("{\n  \"a\": 1\n  ]\n}")), "1   ]");
+}
+
 TEST(ParseJson, CountsColumnsInCharacters) {
     // Four two-byte letters, then a stray bracket: [ " ä ö ü é " ] } is the ninth character.
     const Error error = errorOf("[\"\xC3\xA4\xC3\xB6\xC3\xBC\xC3\xA9\"]}");
