@@ -1,0 +1,340 @@
+// Zones at once against a plain count of every set, written here, on random questions.
+
+#include "analysis/irrigation/zones_at_once.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <random>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace headmark {
+namespace {
+
+bool workingIn(const ZonesAtOnceQuestion& q, ZoneMask set) { return q.lowerOk(set) && q.upperOk(set); }
+
+std::vector<int> zonesOf(ZoneMask set) {
+    std::vector<int> zones;
+    for (int i = 0; i < kMostMaskedZones; ++i) {
+        if ((set >> static_cast<unsigned>(i)) & 1U) zones.push_back(i);
+    }
+    return zones;
+}
+
+// Masks of `sets` as lists of zone numbers in job order, which is the order of the lists as words.
+std::vector<std::vector<int>> inWords(const std::vector<ZoneMask>& sets) {
+    std::vector<std::vector<int>> words;
+    for (ZoneMask set : sets)
+        words.push_back(zonesOf(set));
+    return words;
+}
+
+struct Count {
+    int anySet = 0, bestSet = 0;
+    std::vector<int> everyChoice;
+    std::vector<std::vector<int>> best, failingLarger; // all, in job order
+};
+
+Count countEverySet(const ZonesAtOnceQuestion& q) {
+    Count count;
+    std::vector<std::vector<std::vector<int>>> works(static_cast<std::size_t>(q.zones) + 1), fails = works;
+    for (ZoneMask set = 1; set < (ZoneMask{1} << static_cast<unsigned>(q.zones)); ++set) {
+        (workingIn(q, set) ? works : fails)[static_cast<std::size_t>(std::popcount(set))].push_back(
+            zonesOf(set));
+    }
+    for (int n = 1; n <= q.zones; ++n) {
+        const auto size = static_cast<std::size_t>(n);
+        if (fails[size].empty()) {
+            count.anySet = n;
+            count.everyChoice.push_back(n);
+        }
+        if (!works[size].empty()) {
+            count.bestSet = n;
+            count.best = works[size];
+        }
+    }
+    if (count.anySet < q.zones) count.failingLarger = fails[static_cast<std::size_t>(count.anySet) + 1];
+    std::sort(count.best.begin(), count.best.end());
+    std::sort(count.failingLarger.begin(), count.failingLarger.end());
+    return count;
+}
+
+std::vector<std::vector<int>> firstTwenty(std::vector<std::vector<int>> sets) {
+    if (sets.size() > 20) sets.resize(20);
+    return sets;
+}
+
+void expectAgrees(const ZonesAtOnceQuestion& q) {
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    const Count count = countEverySet(q);
+    EXPECT_TRUE(answer.proven);
+    EXPECT_EQ(answer.anySet, count.anySet);
+    EXPECT_EQ(answer.everyChoiceWorksFor, count.everyChoice);
+    EXPECT_EQ(answer.bestSet, count.bestSet);
+    EXPECT_EQ(answer.anySetAtMost, count.anySet);
+    EXPECT_EQ(answer.bestSetAtMost, count.bestSet);
+    EXPECT_EQ(answer.bestSetsCount, static_cast<long>(count.best.size()));
+    EXPECT_EQ(inWords(answer.bestSets), firstTwenty(count.best));
+    EXPECT_EQ(inWords(answer.failingLarger), firstTwenty(count.failingLarger));
+}
+
+// A pump of falling head on zones of unequal thirst: lower limits fail once the sum passes a bound (or once
+// two zones that share a thin branch meet), upper limits pass once the sum passes another.
+ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
+    ZonesAtOnceQuestion q;
+    q.zones = std::uniform_int_distribution<int>(1, 12)(random);
+    std::uniform_real_distribution<double> thirst(0.2, 2.0);
+    std::vector<double> draw;
+    double sum = 0.0;
+    for (int i = 0; i < q.zones; ++i)
+        sum += draw.emplace_back(thirst(random));
+    const double most = sum * std::uniform_real_distribution<double>(0.0, 1.2)(random);
+    const double least = upperLimits ? sum * std::uniform_real_distribution<double>(0.0, 0.7)(random) : 0.0;
+    std::vector<ZoneMask> quarrels;
+    for (int i = std::uniform_int_distribution<int>(0, 3)(random); i > 0; --i) {
+        std::uniform_int_distribution<unsigned> zone(0, static_cast<unsigned>(q.zones) - 1U);
+        quarrels.push_back((ZoneMask{1} << zone(random)) | (ZoneMask{1} << zone(random)) |
+                           (ZoneMask{1} << zone(random)));
+    }
+    const auto total = [draw](ZoneMask set) {
+        double s = 0.0;
+        for (int i : zonesOf(set))
+            s += draw[static_cast<std::size_t>(i)];
+        return s;
+    };
+    q.lowerOk = [=](ZoneMask set) {
+        return total(set) <= most && std::none_of(quarrels.begin(), quarrels.end(), [&](ZoneMask quarrel) {
+                   return (set & quarrel) == quarrel;
+               });
+    };
+    q.upperOk = [=](ZoneMask set) { return total(set) >= least; };
+    return q;
+}
+
+TEST(ZonesAtOnce, AgreesWithCountingEverySetWhereAnswersAreInherited) {
+    std::mt19937 random(1);
+    for (int i = 0; i < 300; ++i) {
+        SCOPED_TRACE("question " + std::to_string(i));
+        expectAgrees(monotone(random, i % 2 == 1));
+        if (HasFailure()) return;
+    }
+}
+
+TEST(ZonesAtOnce, AgreesWithCountingEverySetWhereNothingIsInherited) {
+    std::mt19937 random(2);
+    for (int i = 0; i < 100; ++i) {
+        SCOPED_TRACE("question " + std::to_string(i));
+        ZonesAtOnceQuestion q;
+        q.zones = std::uniform_int_distribution<int>(1, 9)(random);
+        q.inherits = false;
+        // Sets that work at random, the more surely the odder the draw: plateaus at any size occur.
+        std::vector<bool> lower(std::size_t{1} << static_cast<unsigned>(q.zones)), upper(lower.size());
+        const double chance = std::uniform_real_distribution<double>(0.5, 1.0)(random);
+        for (std::size_t set = 0; set < lower.size(); ++set) {
+            lower[set] = std::bernoulli_distribution(chance)(random);
+            upper[set] = std::bernoulli_distribution(std::sqrt(chance))(random);
+        }
+        q.lowerOk = [&](ZoneMask set) { return lower[set]; };
+        q.upperOk = [&](ZoneMask set) { return upper[set]; };
+        expectAgrees(q);
+        if (HasFailure()) return;
+    }
+}
+
+TEST(ZonesAtOnce, AsksLessWhereAnswersAreInherited) {
+    ZonesAtOnceQuestion q;
+    q.zones = 6;
+    q.lowerOk = [](ZoneMask set) { return (set & 0b11) != 0b11; }; // the first two zones never go together
+    q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer few = zonesAtOnce(q);
+    q.inherits = false;
+    const ZonesAtOnceAnswer all = zonesAtOnce(q);
+    EXPECT_EQ(few.bestSets, all.bestSets);
+    // By hand: of 63 sets 16 hold both. Without inheritance 63 lower and 47 upper questions; with it the
+    // lower ones of the 47 and of the pair itself, and the upper ones of the six single zones.
+    EXPECT_EQ(all.questions, 110);
+    EXPECT_EQ(few.questions, 54);
+}
+
+TEST(ZonesAtOnce, CountsTheQuestionsItAsks) {
+    std::mt19937 random(4);
+    ZonesAtOnceQuestion q = monotone(random, true);
+    const auto lower = q.lowerOk, upper = q.upperOk;
+    long asked = 0;
+    q.lowerOk = [&](ZoneMask set) { return ++asked, lower(set); };
+    q.upperOk = [&](ZoneMask set) { return ++asked, upper(set); };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_GT(asked, 0);
+    EXPECT_EQ(answer.questions, asked);
+}
+
+// One zone alone leaves the pressure too high; two at once bring it down.
+TEST(ZonesAtOnce, TakesAnySetLiterallyWhereMoreWorkButFewerDoNot) {
+    ZonesAtOnceQuestion q;
+    q.zones = 4;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 3; };
+    q.upperOk = [](ZoneMask set) { return std::popcount(set) >= 2; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.anySet, 3);
+    EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{2, 3}));
+    EXPECT_EQ(answer.bestSet, 3);
+    EXPECT_EQ(answer.bestSetsCount, 4); // 4 choose 3
+    EXPECT_EQ(answer.failingLarger, (std::vector<ZoneMask>{0b1111}));
+}
+
+TEST(ZonesAtOnce, SkipsASizeThatFailsBetweenSizesThatWork) {
+    ZonesAtOnceQuestion q;
+    q.zones = 5;
+    q.inherits = false; // only a drooping curve can do this
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) != 2 && std::popcount(set) != 5; };
+    q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{1, 3, 4}));
+    EXPECT_EQ(answer.anySet, 4);
+    EXPECT_EQ(answer.bestSet, 4);
+}
+
+TEST(ZonesAtOnce, ListsSetsInJobOrder) {
+    ZonesAtOnceQuestion q;
+    q.zones = 4;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 2; };
+    q.upperOk = [](ZoneMask) { return true; };
+    const std::vector<std::vector<int>> byHand{{0, 1}, {0, 2}, {0, 3}, {1, 2}, {1, 3}, {2, 3}};
+    EXPECT_EQ(inWords(zonesAtOnce(q).bestSets), byHand);
+}
+
+TEST(ZonesAtOnce, ListsAtMostTwentySetsButCountsAll) {
+    ZonesAtOnceQuestion q;
+    q.zones = 10;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 5; };
+    q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.bestSets.size(), 20U);
+    EXPECT_EQ(answer.bestSetsCount, 252);        // 10 choose 5
+    EXPECT_EQ(answer.failingLarger.size(), 20U); // of 10 choose 6
+    EXPECT_EQ(zonesOf(answer.bestSets.front()), (std::vector<int>{0, 1, 2, 3, 4}));
+    EXPECT_EQ(std::set<ZoneMask>(answer.bestSets.begin(), answer.bestSets.end()).size(), 20U);
+}
+
+TEST(ZonesAtOnce, SaysNoneWhereNoZoneWorks) {
+    ZonesAtOnceQuestion q;
+    q.zones = 3;
+    q.lowerOk = [](ZoneMask) { return false; };
+    q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.anySet, 0);
+    EXPECT_EQ(answer.bestSet, 0);
+    EXPECT_TRUE(answer.bestSets.empty());
+    EXPECT_EQ(answer.bestSetsCount, 0);
+    EXPECT_TRUE(answer.proven);
+    EXPECT_EQ(answer.questions, 3); // what fails alone fails in company
+    EXPECT_EQ(inWords(answer.failingLarger), (std::vector<std::vector<int>>{{0}, {1}, {2}}));
+}
+
+TEST(ZonesAtOnce, AnswersNoZonesWithNothing) {
+    const ZonesAtOnceAnswer answer = zonesAtOnce({});
+    EXPECT_EQ(answer.anySet, 0);
+    EXPECT_EQ(answer.bestSet, 0);
+    EXPECT_TRUE(answer.proven);
+}
+
+TEST(ZonesAtOnce, DecidesSixteenZonesWithTheUsualAllowance) {
+    ZonesAtOnceQuestion q;
+    q.zones = 16;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 11; };
+    q.upperOk = [](ZoneMask set) { return std::popcount(set) >= 3; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_TRUE(answer.proven);
+    EXPECT_EQ(answer.anySet, 11);
+    EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{3, 4, 5, 6, 7, 8, 9, 10, 11}));
+    EXPECT_EQ(answer.bestSetsCount, 4368); // 16 choose 11
+}
+
+TEST(ZonesAtOnce, GivesATrueBracketWhenItsQuestionsRunOut) {
+    std::mt19937 random(5);
+    int unproven = 0;
+    for (int i = 0; i < 300; ++i) {
+        ZonesAtOnceQuestion q = monotone(random, i % 2 == 1);
+        q.inherits = i % 3 != 0;
+        const Count count = countEverySet(q);
+        q.mostQuestions = std::uniform_int_distribution<long>(0, 60)(random);
+        const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+        SCOPED_TRACE("question " + std::to_string(i));
+        unproven += answer.proven ? 0 : 1;
+        EXPECT_LE(answer.questions, q.mostQuestions + 1); // a set begun is asked to its end
+        EXPECT_LE(answer.anySet, count.anySet);
+        EXPECT_GE(answer.anySetAtMost, count.anySet);
+        EXPECT_LE(answer.bestSet, count.bestSet);
+        EXPECT_GE(answer.bestSetAtMost, count.bestSet);
+        if (answer.proven) {
+            EXPECT_EQ(answer.anySet, count.anySet);
+            EXPECT_EQ(answer.anySetAtMost, count.anySet);
+            EXPECT_EQ(answer.bestSet, count.bestSet);
+            EXPECT_EQ(answer.bestSetAtMost, count.bestSet);
+            EXPECT_EQ(inWords(answer.bestSets), firstTwenty(count.best));
+        }
+        for (ZoneMask set : answer.bestSets)
+            EXPECT_TRUE(workingIn(q, set));
+        if (HasFailure()) return;
+    }
+    EXPECT_GT(unproven, 50);
+}
+
+TEST(ZonesAtOnce, BracketsMoreZonesThanItCanDecide) {
+    ZonesAtOnceQuestion q;
+    q.zones = 22;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 9; };
+    q.upperOk = [](ZoneMask) { return true; };
+    q.mostQuestions = 20000;
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_FALSE(answer.proven);
+    EXPECT_GE(answer.anySet, 1);
+    EXPECT_LE(answer.anySet, 9);
+    EXPECT_GE(answer.anySetAtMost, 9);
+    EXPECT_LE(answer.bestSet, 9);
+    EXPECT_GE(answer.bestSetAtMost, 9);
+}
+
+TEST(ZonesAtOnce, StopsAtASizeWithTooManySetsWithATrueBracket) {
+    ZonesAtOnceQuestion q;
+    q.zones = 12;
+    q.lowerOk = [](ZoneMask set) { return (set & 0b11) != 0b11 && std::popcount(set) <= 7; };
+    q.upperOk = [](ZoneMask) { return true; };
+    q.mostSetsPerSize = 300; // 12 choose 3 is 220, 12 choose 4 is 495
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_FALSE(answer.proven);
+    EXPECT_EQ(answer.anySet, 1);
+    EXPECT_EQ(answer.anySetAtMost, 1); // the first two zones never go together
+    EXPECT_EQ(answer.bestSet, 3);
+    EXPECT_GE(answer.bestSetAtMost, 7);
+}
+
+TEST(ZonesAtOnce, DecidesManyZonesWhereFewRunTogether) {
+    ZonesAtOnceQuestion q;
+    q.zones = 60;
+    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 2; };
+    q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_TRUE(answer.proven);
+    EXPECT_EQ(answer.anySet, 2);
+    EXPECT_EQ(answer.bestSet, 2);
+    EXPECT_EQ(answer.bestSetsCount, 1770); // 60 choose 2
+}
+
+TEST(ZonesAtOnce, LeavesOpenWhatAMaskCannotHold) {
+    ZonesAtOnceQuestion q;
+    q.zones = kMostMaskedZones + 1;
+    q.lowerOk = q.upperOk = [](ZoneMask) { return true; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_FALSE(answer.proven);
+    EXPECT_EQ(answer.anySetAtMost, kMostMaskedZones + 1);
+    EXPECT_EQ(answer.bestSetAtMost, kMostMaskedZones + 1);
+    EXPECT_EQ(answer.bestSet, 0);
+}
+
+} // namespace
+} // namespace headmark
