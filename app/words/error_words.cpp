@@ -150,6 +150,19 @@ QString noSuchSize(const Error& e, const QString& where) {
         .arg(where, code, factText(e, "size"), factText(e, "sizes"));
 }
 
+QString tooFewPinned(const Error& e, const QString& where) {
+    const QString what = factText(e, "what"), found = factText(e, "found");
+    if (what == QLatin1String("flow"))
+        return Errors::tr("%1: at least two different flows must be pinned, but there are %2; place a pin with another flow.")
+            .arg(where, found);
+    if (what == QLatin1String("right"))
+        return Errors::tr("%1: at least two different values must be pinned on the right axis, but there are %2; place a pin "
+                          "with another value there.")
+            .arg(where, found);
+    return Errors::tr("%1: at least two different values must be pinned, but there are %2; place a pin with another value.")
+        .arg(where, found);
+}
+
 constexpr std::array kFileEntries{
     Entry{"no-such-file",
           [](const Error&, const QString& w) {
@@ -390,6 +403,31 @@ constexpr std::array kMeaningEntries{
           }},
 };
 
+constexpr std::array kDocumentEntries{
+    Entry{"bad-base64",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: at character %2 the text is no base64; it may hold A to Z, a to z, 0 to 9, + and /, "
+                                "and = at its end up to a length divisible by four, so embed the picture again.")
+                  .arg(w, factText(e, "position"));
+          }},
+    Entry{"bad-colour",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: \"%2\" is no colour; write it like #1f77b4.").arg(w, factText(e, "found"));
+          }},
+    Entry{"not-on-log-scale",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: here stands %2, but a logarithmic scale has figures above zero only; correct the "
+                                "figure, or the scale under scales.")
+                  .arg(w, factText(e, "found"));
+          }},
+    Entry{"too-few-pinned", tooFewPinned},
+    Entry{"list-too-long",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: the list has %2 entries, and at most %3 are allowed; leave some out.")
+                  .arg(w, factText(e, "found"), factText(e, "limit"));
+          }},
+};
+
 template <class Visit>
 void forEveryEntry(Visit visit) {
     for (const Entry& entry : kFileEntries) {
@@ -399,6 +437,9 @@ void forEveryEntry(Visit visit) {
         visit(entry);
     }
     for (const Entry& entry : kMeaningEntries) {
+        visit(entry);
+    }
+    for (const Entry& entry : kDocumentEntries) {
         visit(entry);
     }
 }
