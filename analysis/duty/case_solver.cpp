@@ -128,16 +128,20 @@ bool CaseSolver::limitsInherit() const {
     return true;
 }
 
-// The corners: low pressure and a pump too weak show first at low water, filter at service, pump at its low end;
-// NPSH at low water, motor and filter flow at the greatest flow. NPSH and motor are asked at every corner.
+// The corners: low pressure and a pump too weak show first at low water, pump at its low end; NPSH at low water,
+// motor and filter flow at the greatest flow. Both filter states are asked, since at flows far above its design a
+// clean filter takes more than its service figure. NPSH and motor are asked at every corner.
 // A duty left of the read range (a chart that does not begin at zero) is an upper limit's matter: more zones cure it.
 bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
     const double low = limits_.asDelivered ? deliveryOf(pump_).low : 1.0;
     const double high = limits_.asDelivered ? deliveryOf(pump_).high : 1.0;
-    {
-        State weak(*this, {open, WaterLevel::low, FilterState::service, false}, 1.0);
+    for (const FilterState filter : {FilterState::service, FilterState::clean}) {
+        State weak(*this, {open, WaterLevel::low, filter, false}, 1.0);
         const SolvedPoint least = solvePoint(weak, low);
-        if (!least.duty()) return least.crossings.miss == Miss::belowRange;
+        if (!least.duty()) {
+            if (least.crossings.miss == Miss::belowRange) continue;
+            return false;
+        }
         if (!lowerBreaches(weak.judged, *least.duty()).empty()) return false;
     }
     for (const WaterLevel level : {WaterLevel::low, WaterLevel::high}) {
@@ -162,19 +166,19 @@ bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
     return true;
 }
 
-// High pressure shows first at high water, clean filter, pump at its high end.
+// High pressure shows first at high water, pump at its high end.
 bool CaseSolver::upperLimitsHold(const std::vector<bool>& open) const {
     const double low = limits_.asDelivered ? deliveryOf(pump_).low : 1.0;
     const double high = limits_.asDelivered ? deliveryOf(pump_).high : 1.0;
-    {
-        State strong(*this, {open, WaterLevel::high, FilterState::clean, false}, 1.0);
+    for (const FilterState filter : {FilterState::clean, FilterState::service}) {
+        State strong(*this, {open, WaterLevel::high, filter, false}, 1.0);
         const SolvedPoint most = solvePoint(strong, high);
         const SolvedPoint printed = solvePoint(strong, 1.0);
         const Crossing* judged = most.duty() ? most.duty() : printed.duty();
         if (judged && !upperBreaches(strong.judged, *judged).empty()) return false;
     }
-    {
-        State weak(*this, {open, WaterLevel::low, FilterState::service, false}, 1.0);
+    for (const FilterState filter : {FilterState::service, FilterState::clean}) {
+        State weak(*this, {open, WaterLevel::low, filter, false}, 1.0);
         const SolvedPoint least = solvePoint(weak, low);
         if (!least.duty() && least.crossings.miss == Miss::belowRange) return false;
     }

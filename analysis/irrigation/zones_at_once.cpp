@@ -86,10 +86,15 @@ class Search {
 
     bool decide(ZoneMask set) {
         std::uint8_t v = 0;
+        ZoneMask passing = 0; // zones that stand in a smaller set that passes
         if (q_.inherits && !smaller_.empty()) {
             for (ZoneMask rest = set; rest != 0; rest &= rest - 1) {
-                v = static_cast<std::uint8_t>(v | smaller_.at(set & ~(rest & (~rest + 1U))));
+                const ZoneMask subset = set & ~(rest & (~rest + 1U));
+                const std::uint8_t known = smaller_.at(subset);
+                if (known & kLowerFails) v |= kLowerFails;
+                if (known & kUpperPasses) passing |= subset;
             }
+            if (passing == set) v |= kUpperPasses;
         }
         if (!(v & kLowerFails)) {
             ++answer_.questions;

@@ -3,8 +3,9 @@
 //   lowerOk: no lower limit is broken (pressure, NPSH margin, motor, flow ceiling, duty within the chart).
 //            Where the head curve falls, opening a zone never raises a pressure and never lowers the pump's
 //            flow: a set that fails makes every larger set around it fail.
-//   upperOk: no upper limit is broken (pressure too high, ratings, too little flow). A set that passes makes
-//            every larger set around it pass.
+//   upperOk:  no upper limit is broken (pressure too high, ratings, too little flow). Opening one more zone only
+//            helps the zones that were open; the new one has limits of its own. So a set passes where each of
+//            its zones stands in a smaller set that passes.
 // A set works if both hold. Sets are bit masks, bit i = zone i in job order. Sizes are decided one after the other,
 // every set of each; inheritance saves questions and ends the search once every set of a size fails a lower
 // limit. When `mostQuestions` or `mostSetsPerSize` is used up, a proven bracket is given; 16 zones stay within the
