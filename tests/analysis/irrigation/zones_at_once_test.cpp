@@ -83,7 +83,8 @@ void expectAgrees(const ZonesAtOnceQuestion& q) {
 }
 
 // A pump of falling head on zones of unequal thirst: lower limits fail once the sum passes a bound (or once
-// two zones that share a thin branch meet), upper limits pass once the sum passes another.
+// zones that share a thin branch meet); each zone's upper limit passes once the sum passes a bound of its
+// own.
 ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
     ZonesAtOnceQuestion q;
     q.zones = std::uniform_int_distribution<int>(1, 12)(random);
@@ -93,7 +94,11 @@ ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
     for (int i = 0; i < q.zones; ++i)
         sum += draw.emplace_back(thirst(random));
     const double most = sum * std::uniform_real_distribution<double>(0.0, 1.2)(random);
-    const double least = upperLimits ? sum * std::uniform_real_distribution<double>(0.0, 0.7)(random) : 0.0;
+    // What must be open with each zone lest its pressure be too high.
+    std::uniform_real_distribution<double> company(-0.3, 0.7);
+    std::vector<double> least;
+    for (int i = 0; i < q.zones; ++i)
+        least.push_back(upperLimits ? sum * company(random) : 0.0);
     std::vector<ZoneMask> quarrels;
     for (int i = std::uniform_int_distribution<int>(0, 3)(random); i > 0; --i) {
         std::uniform_int_distribution<unsigned> zone(0, static_cast<unsigned>(q.zones) - 1U);
@@ -111,7 +116,11 @@ ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
                    return (set & quarrel) == quarrel;
                });
     };
-    q.upperOk = [=](ZoneMask set) { return total(set) >= least; };
+    q.upperOk = [=](ZoneMask set) {
+        const std::vector<int> zones = zonesOf(set);
+        return std::all_of(zones.begin(), zones.end(),
+                           [&](int i) { return total(set) >= least[static_cast<std::size_t>(i)]; });
+    };
     return q;
 }
 
@@ -170,6 +179,18 @@ TEST(ZonesAtOnce, CountsTheQuestionsItAsks) {
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_GT(asked, 0);
     EXPECT_EQ(answer.questions, asked);
+}
+
+// The third zone stands low and is over its limit in every company; sets without it say nothing of it.
+TEST(ZonesAtOnce, DoesNotInheritAnUpperLimitForAZoneThatWasShut) {
+    ZonesAtOnceQuestion q;
+    q.zones = 3;
+    q.lowerOk = [](ZoneMask) { return true; };
+    q.upperOk = [](ZoneMask set) { return (set & 0b100) == 0; };
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.anySet, 0);
+    EXPECT_EQ(answer.bestSet, 2);
+    EXPECT_EQ(answer.bestSets, (std::vector<ZoneMask>{0b011}));
 }
 
 // One zone alone leaves the pressure too high; two at once bring it down.
