@@ -16,7 +16,7 @@ configure() { # folder, options ...
 configure sanitized -DCMAKE_BUILD_TYPE=Debug -DHEADMARK_SANITIZE=address,undefined
 cmake --build "$here/.build/sanitized"
 configure statistics -DCMAKE_BUILD_TYPE=Release
-cmake --build "$here/.build/statistics"
+cmake --build "$here/.build/statistics" --target statistics_tests
 
 failed=0
 ctest --test-dir "$here/.build/sanitized" -LE statistics -j "$(nproc)" --output-on-failure || failed=1

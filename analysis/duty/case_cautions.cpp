@@ -128,6 +128,9 @@ void siteCautions(const CautionInputs& in, Cautions& out) {
             }
         }
     }
+    if (m.site().control == ControlKind::pressureHeld) {
+        out.push_back({"pressure-held-not-judged", Severity::note, "site", {}, "check-switch-by-hand", {}, ""});
+    }
     if (m.site().tankReturn && !in.solver->returnReachesSetFlow()) {
         out.push_back({"return-cannot-pass", Severity::warning, "tank_return",
                        {{"flow_m3_h", m.site().tankReturn->setFlow->inCubicMetresPerHour()}}, "wider-return", {},
@@ -210,6 +213,9 @@ Cautions adviceCautions(const CautionInputs& in, const CaseAnswer& a) {
     if (!in.high->duty() && in.high->crossings.miss == Miss::aboveRange) {
         out.push_back(deliveredMissCaution(in, true));
     }
+    // With every zone shut only the return runs: that the pump is outside its band there is no news.
+    const bool returnOnly = a.zones.empty() && a.tankReturnFlow;
+    if (returnOnly) return out;
     if (a.efficiency && duty->flow_m3_s > 0.0 && a.efficiency->band == Band::outside) {
         out.push_back(bandCaution(a, Severity::warning));
     } else if (a.efficiency && duty->flow_m3_s > 0.0 && a.efficiency->band == Band::allowable) {

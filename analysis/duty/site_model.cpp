@@ -117,6 +117,15 @@ Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water
                                  before_m > 0.0 ? std::optional(Length::fromMetres(before_m)) : std::nullopt);
         if (!branch) return placed(branch.error(), "site.zones[" + std::to_string(z) + "].branch");
         m.branches_.push_back(std::move(*branch));
+        if (zone.laterals) {
+            // Far beyond any real lateral; the condensed table would take minutes.
+            constexpr int kMostOutlets = 3000;
+            const double outlets = zone.laterals->length / zone.laterals->spacing;
+            if (outlets < 1.0 - 1e-9 || outlets > kMostOutlets) {
+                return Error{"outlets-on-lateral", "", "site.zones[" + std::to_string(z) + "].laterals",
+                             {{"outlets", std::floor(outlets)}, {"most", static_cast<std::int64_t>(kMostOutlets)}}};
+            }
+        }
         m.zoneLaws_.push_back(zoneLaw(zone, m.context_));
     }
     if (site.tankReturn) {

@@ -177,6 +177,9 @@ constexpr CautionRow kCautions[] = {
      HM_WORDS("The tank return cannot pass the {flow_m3_h} it is set to: with every zone shut, its pipe "
               "alone uses up all "
               "the head there is.")},
+    {"pressure-held-not-judged", "", HM_WORDS("pressure-held control not judged"),
+     HM_WORDS("The pump is held at a pressure, but the switching and the vessel are not judged: the figures are "
+              "those of a pump that runs at full speed with the zones of the case open.")},
     // The job
     {"cases-dropped", "", HM_WORDS("cases left out"),
      HM_WORDS("Of the cases made for this site, {dropped} were left out to keep the list short, and nothing "
@@ -198,6 +201,9 @@ constexpr RemedyRow kRemedies[] = {
               "shaft or at the motor's input.")},
     {"check-the-site",
      HM_WORDS("Check lengths, bores and losses of the site for a slip such as a wrong unit.")},
+    {"check-switch-by-hand",
+     HM_WORDS("Check by hand that the pressure at which the pump stops lies below its shut-off pressure, and that "
+              "the vessel keeps the starts per hour within what the motor bears.")},
     {"curve-from-zero",
      HM_WORDS("Read the curve from zero flow on, or ask the maker for a chart that begins there.")},
     {"drop-the-exit", HM_WORDS("Take the exit out of the delivery run.")},

@@ -337,6 +337,41 @@ constexpr std::array kMeaningEntries{
                      "beside it.")
                       .arg(w);
           }},
+    Entry{"chart-not-read",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: the pump \"%2\" is given by a chart, and charts are not read yet; type its curve as "
+                                "points under \"curves\" instead.")
+                  .arg(w, factText(e, "pump"));
+          }},
+    Entry{"not-on-suction",
+          [](const Error&, const QString& w) {
+              return Errors::tr("%1: regulators and take-offs have no place on the suction side; move it to the "
+                                "delivery run.")
+                  .arg(w);
+          }},
+    Entry{"curve-not-positive",
+          [](const Error&, const QString& w) {
+              return Errors::tr("%1: the curve through these points falls to zero or below between them; check the "
+                                "points, or give more of them.")
+                  .arg(w);
+          }},
+    Entry{"system-not-rising",
+          [](const Error&, const QString& w) {
+              return Errors::tr("%1: a system curve needs more head for more flow; order the points by flow and check "
+                                "the heads.")
+                  .arg(w);
+          }},
+    Entry{"unknown-fitting",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: the catalogue has no fitting \"%2\"; choose one of its codes or give k.")
+                  .arg(w, factText(e, "code"));
+          }},
+    Entry{"outlets-on-lateral",
+          [](const Error& e, const QString& w) {
+              return Errors::tr("%1: the length and spacing make %2 outlets on one lateral, and 1 to %3 are "
+                                "computed; check both figures.")
+                  .arg(w, factText(e, "outlets"), factText(e, "most"));
+          }},
     Entry{"duplicate-name",
           [](const Error& e, const QString& w) {
               return Errors::tr("%1: the name \"%2\" is taken already at %3; choose another one.")

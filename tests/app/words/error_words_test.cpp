@@ -1,6 +1,7 @@
 #include "app/words/error_words.h"
 
 #include "analysis/job/error_codes.h"
+#include "tests/app/words/code_scan.h"
 
 #include <gtest/gtest.h>
 
@@ -30,6 +31,19 @@ TEST(ErrorWords, HasASentenceForTheOtherCodesOfThisProgram) {
     for (const char* code : {"no-bore", "no-such-size", "too-few-points", "repeated-flow", "degree-too-high",
                              "cannot-write", "cannot-read", "is-folder"}) {
         EXPECT_EQ(worded({code, "a.json", "", {}}).find(kGenericMark), std::string::npos) << code;
+    }
+}
+
+TEST(ErrorWords, HasASentenceForEveryErrorTheCoreReports) {
+    const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
+    std::set<std::string> found;
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(analysis)) {
+        if (entry.path().extension() != ".cpp") continue;
+        found.merge(testing::matchesIn(testing::textOf(entry.path()), R"re(Error\{"([a-z0-9-]+)")re"));
+    }
+    EXPECT_GT(found.size(), 5U); // the scan itself must find something
+    for (const std::string& code : found) {
+        EXPECT_EQ(worded({code, "a.json", "site", {}}).find(kGenericMark), std::string::npos) << code;
     }
 }
 
