@@ -64,6 +64,15 @@ inline constexpr View kDegreeTooHigh = "degree-too-high";              // degree
 inline constexpr View kSpacingBeyondLength = "spacing-beyond-length";  // spacing_m, length_m
 inline constexpr View kPressureHeldNeeds = "pressure-held-needs";
 
+// Of a chart reading.
+inline constexpr View kBadBase64 = "bad-base64";           // position: of the character, from 1
+inline constexpr View kBadColour = "bad-colour";           // found
+inline constexpr View kNotOnLogScale = "not-on-log-scale"; // found
+inline constexpr View kTooFewPinned = "too-few-pinned";    // what: flow, left or right (value axis); found
+
+// Of findings.
+inline constexpr View kListTooLong = "list-too-long"; // found, limit
+
 inline constexpr std::array kReaderCodes{
     kNoSuchFile,        kIsFolder,
     kNotRegularFile,    kCannotRead,
@@ -88,7 +97,9 @@ inline constexpr std::array kReaderCodes{
     kPumpWithoutHead,   kQuantityTwice,
     kTooFewPoints,      kRepeatedFlow,
     kDegreeTooHigh,     kSpacingBeyondLength,
-    kPressureHeldNeeds,
+    kPressureHeldNeeds, kBadBase64,
+    kBadColour,         kNotOnLogScale,
+    kTooFewPinned,      kListTooLong,
 };
 
 } // namespace headmark::code

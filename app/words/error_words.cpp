@@ -153,13 +153,16 @@ QString noSuchSize(const Error& e, const QString& where) {
 QString tooFewPinned(const Error& e, const QString& where) {
     const QString what = factText(e, "what"), found = factText(e, "found");
     if (what == QLatin1String("flow"))
-        return Errors::tr("%1: at least two different flows must be pinned, but there are %2; place a pin with another flow.")
+        return Errors::tr("%1: at least two different flows must be pinned, but there are %2; place a pin "
+                          "with another flow.")
             .arg(where, found);
     if (what == QLatin1String("right"))
-        return Errors::tr("%1: at least two different values must be pinned on the right axis, but there are %2; place a pin "
+        return Errors::tr("%1: at least two different values must be pinned on the right axis, but there are "
+                          "%2; place a pin "
                           "with another value there.")
             .arg(where, found);
-    return Errors::tr("%1: at least two different values must be pinned, but there are %2; place a pin with another value.")
+    return Errors::tr("%1: at least two different values must be pinned, but there are %2; place a pin with "
+                      "another value.")
         .arg(where, found);
 }
 
@@ -337,30 +340,36 @@ constexpr std::array kMeaningEntries{
                      "beside it.")
                       .arg(w);
           }},
-    Entry{"chart-not-read",
-          [](const Error& e, const QString& w) {
-              return Errors::tr("%1: the pump \"%2\" is given by a chart, and charts are not read yet; type its curve as "
-                                "points under \"curves\" instead.")
-                  .arg(w, factText(e, "pump"));
-          }},
+    Entry{
+        "chart-not-read",
+        [](const Error& e, const QString& w) {
+            return Errors::
+                tr("%1: the pump \"%2\" is given by a chart, and charts are not read yet; type its curve as "
+                   "points under \"curves\" instead.")
+                    .arg(w, factText(e, "pump"));
+        }},
     Entry{"not-on-suction",
           [](const Error&, const QString& w) {
-              return Errors::tr("%1: regulators and take-offs have no place on the suction side; move it to the "
-                                "delivery run.")
+              return Errors::tr(
+                         "%1: regulators and take-offs have no place on the suction side; move it to the "
+                         "delivery run.")
                   .arg(w);
           }},
     Entry{"curve-not-positive",
           [](const Error&, const QString& w) {
-              return Errors::tr("%1: the curve through these points falls to zero or below between them; check the "
-                                "points, or give more of them.")
+              return Errors::tr(
+                         "%1: the curve through these points falls to zero or below between them; check the "
+                         "points, or give more of them.")
                   .arg(w);
           }},
-    Entry{"system-not-rising",
-          [](const Error&, const QString& w) {
-              return Errors::tr("%1: a system curve needs more head for more flow; order the points by flow and check "
-                                "the heads.")
-                  .arg(w);
-          }},
+    Entry{
+        "system-not-rising",
+        [](const Error&, const QString& w) {
+            return Errors::tr(
+                       "%1: a system curve needs more head for more flow; order the points by flow and check "
+                       "the heads.")
+                .arg(w);
+        }},
     Entry{"unknown-fitting",
           [](const Error& e, const QString& w) {
               return Errors::tr("%1: the catalogue has no fitting \"%2\"; choose one of its codes or give k.")
@@ -439,22 +448,27 @@ constexpr std::array kMeaningEntries{
 };
 
 constexpr std::array kDocumentEntries{
-    Entry{"bad-base64",
-          [](const Error& e, const QString& w) {
-              return Errors::tr("%1: at character %2 the text is no base64; it may hold A to Z, a to z, 0 to 9, + and /, "
-                                "and = at its end up to a length divisible by four, so embed the picture again.")
-                  .arg(w, factText(e, "position"));
-          }},
-    Entry{"bad-colour",
-          [](const Error& e, const QString& w) {
-              return Errors::tr("%1: \"%2\" is no colour; write it like #1f77b4.").arg(w, factText(e, "found"));
-          }},
-    Entry{"not-on-log-scale",
-          [](const Error& e, const QString& w) {
-              return Errors::tr("%1: here stands %2, but a logarithmic scale has figures above zero only; correct the "
-                                "figure, or the scale under scales.")
-                  .arg(w, factText(e, "found"));
-          }},
+    Entry{
+        "bad-base64",
+        [](const Error& e, const QString& w) {
+            return Errors::
+                tr("%1: at character %2 the text is no base64; it may hold A to Z, a to z, 0 to 9, + and /, "
+                   "and = at its end up to a length divisible by four, so embed the picture again.")
+                    .arg(w, factText(e, "position"));
+        }},
+    Entry{
+        "bad-colour",
+        [](const Error& e, const QString& w) {
+            return Errors::tr("%1: \"%2\" is no colour; write it like #1f77b4.").arg(w, factText(e, "found"));
+        }},
+    Entry{
+        "not-on-log-scale",
+        [](const Error& e, const QString& w) {
+            return Errors::tr(
+                       "%1: here stands %2, but a logarithmic scale has figures above zero only; correct the "
+                       "figure, or the scale under scales.")
+                .arg(w, factText(e, "found"));
+        }},
     Entry{"too-few-pinned", tooFewPinned},
     Entry{"list-too-long",
           [](const Error& e, const QString& w) {
