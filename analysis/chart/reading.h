@@ -21,9 +21,9 @@ struct PixelPoint {
 
 // The picture: a path relative to the reading file, or its bytes embedded in the file.
 struct ChartPage {
-    std::string path;      // empty: embedded
-    std::string mediaType; // of embedded bytes: "image/png", "image/jpeg", "image/tiff", "image/bmp",
-                           // "image/webp", "application/pdf"
+    std::string path;        // empty: embedded
+    std::string mediaType;   // of embedded bytes: "image/png", "image/jpeg", "image/tiff", "image/bmp",
+                             // "image/webp", "application/pdf"
     std::string bytes;       // embedded, decoded
     std::optional<int> page; // of a PDF, from 1; left out: the first
     double dpi = 300.0;      // of a PDF: pixel x = pt dpi/72 - 0.5
