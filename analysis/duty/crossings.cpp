@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace headmark {
 
@@ -39,32 +40,72 @@ double excess(TreeSolver& solver, const PumpCurve& head, double factor, double f
     return s.flow_m3_s - flow;
 }
 
-void solveRising(TreeSolver& solver, const PumpCurve& head, double factor, double from, double to, Crossings& out) {
-    const double step = (to - from) / kLooksPerRisingPiece;
-    double a = from, fa = excess(solver, head, factor, a, out);
-    if (from <= 0.0 && fa <= 0.0) fa = -1e-15; // no flow at no flow is not a duty point
-    for (int i = 1; i <= kLooksPerRisingPiece; ++i) {
-        const double b = i == kLooksPerRisingPiece ? to : from + i * step;
-        const double fb = excess(solver, head, factor, b, out);
-        if ((fa < 0.0) != (fb < 0.0)) {
-            double lo = a, hi = b, flo = fa;
-            while (hi - lo > kFlowTolerance * head.greatest_m3_s()) {
-                const double mid = 0.5 * (lo + hi);
-                const double fm = excess(solver, head, factor, mid, out);
-                if ((fm < 0.0) == (flo < 0.0)) {
-                    lo = mid;
-                    flo = fm;
-                } else {
-                    hi = mid;
-                }
-            }
-            const double flow = 0.5 * (lo + hi);
-            excess(solver, head, factor, flow, out);
-            // More drawn than pumped to the left of it: the flow grows towards the crossing and stays.
-            out.all.push_back({flow, factor * head.at(flow), fa > 0.0, solver.solution()});
+struct Look {
+    double flow, excess;
+    [[nodiscard]] bool weak() const { return excess < 0.0; }
+};
+
+// Between two looks of one sign the excess may touch the other sign: golden section towards zero, until it
+// does.
+std::optional<Look> dipBetween(TreeSolver& solver, const PumpCurve& head, double factor, Look a, Look b,
+                               Crossings& out) {
+    constexpr double kGolden = 0.6180339887498949;
+    constexpr int kSteps = 30;
+    const bool weak = a.weak();
+    const auto look = [&](double flow) { return Look{flow, excess(solver, head, factor, flow, out)}; };
+    Look c = look(b.flow - kGolden * (b.flow - a.flow)), d = look(a.flow + kGolden * (b.flow - a.flow));
+    for (int i = 0; i < kSteps; ++i) {
+        if (c.weak() != weak) return c;
+        if (d.weak() != weak) return d;
+        if (std::abs(c.excess) < std::abs(d.excess)) {
+            b = d;
+            d = c;
+            c = look(b.flow - kGolden * (b.flow - a.flow));
+        } else {
+            a = c;
+            c = d;
+            d = look(a.flow + kGolden * (b.flow - a.flow));
         }
-        a = b;
-        fa = fb;
+    }
+    return std::nullopt;
+}
+
+// The crossing between two looks of different sign, by bisection.
+void closeIn(TreeSolver& solver, const PumpCurve& head, double factor, Look a, Look b, Crossings& out) {
+    const bool stable =
+        !a.weak(); // more drawn than pumped to the left of it: the flow grows towards it and stays
+    while (b.flow - a.flow > kFlowTolerance * head.greatest_m3_s()) {
+        const double mid = 0.5 * (a.flow + b.flow);
+        const Look m{mid, excess(solver, head, factor, mid, out)};
+        (m.weak() == a.weak() ? a : b) = m;
+    }
+    const double flow = 0.5 * (a.flow + b.flow);
+    excess(solver, head, factor, flow, out);
+    out.all.push_back({flow, factor * head.at(flow), stable, solver.solution()});
+}
+
+void solveRising(TreeSolver& solver, const PumpCurve& head, double factor, double from, double to,
+                 Crossings& out) {
+    std::vector<Look> looks;
+    for (int i = 0; i <= kLooksPerRisingPiece; ++i) {
+        const double q = i == kLooksPerRisingPiece ? to : from + (to - from) / kLooksPerRisingPiece * i;
+        looks.push_back({q, excess(solver, head, factor, q, out)});
+    }
+    // No flow at no flow is not a duty point.
+    if (from <= 0.0 && looks.front().excess <= 0.0) looks.front().excess = -1e-15;
+    std::vector<Look> dips;
+    for (std::size_t i = 1; i + 1 < looks.size(); ++i) {
+        const Look &a = looks[i - 1], &m = looks[i], &b = looks[i + 1];
+        const bool oneSign = a.weak() == m.weak() && m.weak() == b.weak();
+        if (!oneSign || std::abs(m.excess) > std::abs(a.excess) || std::abs(m.excess) > std::abs(b.excess))
+            continue;
+        if (const auto dip = dipBetween(solver, head, factor, a, b, out)) dips.push_back(*dip);
+    }
+    looks.insert(looks.end(), dips.begin(), dips.end());
+    std::sort(looks.begin(), looks.end(), [](const Look& a, const Look& b) { return a.flow < b.flow; });
+    for (std::size_t i = 1; i < looks.size(); ++i) {
+        if (looks[i - 1].weak() != looks[i].weak())
+            closeIn(solver, head, factor, looks[i - 1], looks[i], out);
     }
 }
 
@@ -96,7 +137,8 @@ const Crossing* Crossings::duty() const {
 Crossings findDutyOnFallingCurve(TreeSolver& solver, const PumpCurve& head, double factor) {
     if (solver.tree().outflows.empty()) return noOutflow(solver, head, factor);
     Crossings out;
-    const int where = solveFalling(solver, head, factor, std::max(0.0, head.least_m3_s()), head.greatest_m3_s(), out);
+    const int where =
+        solveFalling(solver, head, factor, std::max(0.0, head.least_m3_s()), head.greatest_m3_s(), out);
     if (where != 0) out.miss = missOf(where, head);
     return out;
 }

@@ -2,7 +2,8 @@
 // Every place where a pump's head curve meets the system curve within the flows the chart was read over.
 // Where the head curve falls there is at most one; it is solved directly. Where it rises (a drooping curve) the
 // difference between what the tree draws at the curve's head and the flow itself is looked at in steps and every
-// change of sign closed in on. Stable: the system curve is the steeper one there, so that a disturbance dies out.
+// change of sign closed in on; where it only dips towards zero between two looks, the dip is searched.
+// Stable: the system curve is the steeper one there, so that a disturbance dies out.
 
 #include "analysis/curve/pump_curve.h"
 #include "analysis/pipework/tree_solver.h"
