@@ -178,8 +178,13 @@ constexpr CautionRow kCautions[] = {
               "alone uses up all "
               "the head there is.")},
     {"pressure-held-not-judged", "", HM_WORDS("pressure-held control not judged"),
-     HM_WORDS("The pump is held at a pressure, but the switching and the vessel are not judged: the figures are "
-              "those of a pump that runs at full speed with the zones of the case open.")},
+     HM_WORDS(
+         "The pump is held at a pressure, but the switching and the vessel are not judged: the figures are "
+         "those of a pump that runs at full speed with the zones of the case open.")},
+    {"pressure-held-not-judged", "", HM_WORDS("pressure switch not judged"),
+     HM_WORDS("The pump is held by a pressure switch or a set speed control, but its cut-in and cut-out are "
+              "not judged "
+              "here: every case is answered as if the pump simply ran.")},
     // The job
     {"cases-dropped", "", HM_WORDS("cases left out"),
      HM_WORDS("Of the cases made for this site, {dropped} were left out to keep the list short, and nothing "
@@ -202,8 +207,12 @@ constexpr RemedyRow kRemedies[] = {
     {"check-the-site",
      HM_WORDS("Check lengths, bores and losses of the site for a slip such as a wrong unit.")},
     {"check-switch-by-hand",
-     HM_WORDS("Check by hand that the pressure at which the pump stops lies below its shut-off pressure, and that "
-              "the vessel keeps the starts per hour within what the motor bears.")},
+     HM_WORDS(
+         "Check by hand that the pressure at which the pump stops lies below its shut-off pressure, and that "
+         "the vessel keeps the starts per hour within what the motor bears.")},
+    {"check-switch-by-hand",
+     HM_WORDS("Check by hand that the cut-out pressure lies below the pump's shut-off head and the "
+              "cut-in pressure above what the zones need.")},
     {"curve-from-zero",
      HM_WORDS("Read the curve from zero flow on, or ask the maker for a chart that begins there.")},
     {"drop-the-exit", HM_WORDS("Take the exit out of the delivery run.")},

@@ -17,6 +17,7 @@ struct NamedPlace {
 };
 constexpr NamedPlace kNamedPlaces[] = {
     {"", QT_TRANSLATE_NOOP("Places", "the site")},
+    {"site", QT_TRANSLATE_NOOP("Places", "the site")},
     {"pump", QT_TRANSLATE_NOOP("Places", "the pump")},
     {"source", QT_TRANSLATE_NOOP("Places", "the water source")},
     {"suction", QT_TRANSLATE_NOOP("Places", "the suction run")},

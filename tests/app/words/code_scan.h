@@ -1,0 +1,57 @@
+#pragma once
+// The codes that stand in the sources of the computing core, for tests that every one of them has words.
+
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace headmark::testing {
+
+// Sources that raise cautions and workings.
+inline std::vector<std::filesystem::path> raisingSources() {
+    const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
+    std::vector<std::filesystem::path> files{analysis / "job" / "analyse.cpp"};
+    for (const char* folder : {"duty", "irrigation"}) {
+        for (const auto& entry : std::filesystem::directory_iterator(analysis / folder)) {
+            if (entry.path().extension() == ".cpp") files.push_back(entry.path());
+        }
+    }
+    return files;
+}
+
+inline std::string textOf(const std::filesystem::path& file) {
+    std::ifstream in(file);
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+// The first group of every match of `pattern`.
+inline std::set<std::string> matchesIn(const std::string& text, const std::string& pattern) {
+    const std::regex expression(pattern);
+    std::set<std::string> found;
+    for (auto m = std::sregex_iterator(text.begin(), text.end(), expression); m != std::sregex_iterator();
+         ++m) {
+        found.insert((*m)[1].str());
+    }
+    return found;
+}
+
+inline std::set<std::string> matchesInSources(const std::string& pattern) {
+    std::set<std::string> found;
+    for (const auto& file : raisingSources())
+        found.merge(matchesIn(textOf(file), pattern));
+    return found;
+}
+
+// Literals of at least two words joined by hyphens: what a code looks like.
+inline const char* const kHyphenated = R"re("([a-z0-9]+(?:-[a-z0-9]+)+)")re";
+// The code of a brace-enclosed caution or working: {"code", Severity...  and  w.push_back({"code", ...
+inline const char* const kCautionCode = R"re("([a-z0-9-]+)",\s*(?:Severity::|severity))re";
+inline const char* const kWorkingCode = R"re(w\.push_back\(\{\s*"([a-z0-9-]+)")re";
+
+} // namespace headmark::testing
