@@ -70,10 +70,9 @@ void add(std::vector<SharedCaution>& shared, const Caution& caution, const QStri
 QString casesWords(const SharedCaution& s, qsizetype caseCount, const Phrasing& p) {
     QStringList named = s.cases;
     named.removeAll(QString());
-    if (named.isEmpty()) return {};
-    const QString cases = named.size() == caseCount && caseCount > 1
-                              ? p.text(kContext, HM_WORDS("in every case"))
-                              : named.join(QStringLiteral("; "));
+    if (named.isEmpty() || caseCount == 1) return {};
+    const QString cases = named.size() == caseCount ? p.text(kContext, HM_WORDS("in every case"))
+                                                    : named.join(QStringLiteral("; "));
     if (s.sameFigures || named.size() == 1) return QStringLiteral(" [%1]").arg(cases);
     return p.text(kContext, HM_WORDS(" [%1; figures of the worst, %2]")).arg(cases, s.worstCase);
 }

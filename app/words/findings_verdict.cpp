@@ -59,12 +59,26 @@ QString countWords(int atLeast, int atMost, bool proven, const Phrasing& p) {
     return p.text(kContext, HM_WORDS("between %1 and %2")).arg(atLeast).arg(atMost);
 }
 
-void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasing& p) {
+QString zonesAtOnceWords(const ZonesAtOnceFinding& z, const Phrasing& p) {
     const QString any = countWords(z.anySet, z.anySetAtMost, z.proven, p);
     const QString best = countWords(z.bestSet, z.bestSetAtMost, z.proven, p);
-    page.paragraph(
-        p.text(kContext, HM_WORDS("Zones at once: any %1, whichever they are; at best %2, if chosen well."))
-            .arg(any, best));
+    if (z.proven && z.bestSet == 0) {
+        return p.text(kContext, HM_WORDS("Zones at once: none works, neither alone nor with others."));
+    }
+    if (z.proven && z.anySet == 0) {
+        return p
+            .text(kContext,
+                  HM_WORDS("Zones at once: no number of them works whichever they are; at best %1, if "
+                           "chosen well."))
+            .arg(best);
+    }
+    return p
+        .text(kContext, HM_WORDS("Zones at once: any %1, whichever they are; at best %2, if chosen well."))
+        .arg(any, best);
+}
+
+void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasing& p) {
+    page.paragraph(zonesAtOnceWords(z, p));
     if (!z.everyChoiceWorksFor.empty() && z.everyChoiceWorksFor.front() != 1) {
         page.item(p.text(kContext,
                          HM_WORDS("Mind that fewer are not always safe: every choice works only for certain "
@@ -122,6 +136,9 @@ void writeVerdict(TextPage& page, const PumpFindings& pump, const Job& job, cons
         page.paragraph(p.text(kContext, HM_WORDS("Verdict: serves every case of water use (%1 of %2)."))
                            .arg(served)
                            .arg(tasks));
+    } else if (tasks == 1) {
+        page.paragraph(
+            p.text(kContext, HM_WORDS("Verdict: does not serve the one case of water use. What stops it:")));
     } else if (tasks > 0 && served == 0) {
         page.paragraph(
             p.text(kContext, HM_WORDS("Verdict: serves none of the %1 cases of water use. What stops it:"))

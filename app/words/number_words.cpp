@@ -21,6 +21,7 @@ constexpr KeyUnit kUnits[] = {
     {"kWh_per_m3", "kWh/m³", 2, 3},
     {"residual_m", "m", 2, 6},
     {"kg_m3", "kg/m³", 4, 1},
+    {"share_of_best_flow", "%", 3, 0, 100.0},
     {"m2_s", "m²/s", 3, 9},
     {"m3_s", "m³/s", 3, 6},
     {"m_s2", "m/s²", 6, 5},
@@ -94,7 +95,7 @@ QString quantityWords(std::string_view key, double value, const Phrasing& p, int
 QString workingNumberWords(std::string_view key, double value, const Phrasing& p) {
     if (!std::isfinite(value)) return notKnown(p);
     const KeyUnit& unit = unitOf(key);
-    const int digits = std::max(kWorkingDigits, unit.ending == "m" ? 0 : unit.significant);
+    const int digits = std::max(kWorkingDigits, unit.ending == "m_s2" ? unit.significant : 0);
     QString number;
     if (value != 0.0 && std::abs(value) < kSmallestPlain) {
         const int decade = decadeOf(value);

@@ -13,6 +13,27 @@ QString cell(const QString& text, const TextColumn& column) {
     return column.figures ? text.rightJustified(column.width) : text.leftJustified(column.width);
 }
 
+// A figure and its unit stay on one line.
+QStringList wordsOf(const QString& text) {
+    static const QStringList units{"m", "m/s", "m³/h", "mm", "kPa", "kW", "kWh/m³", "%", "mA"};
+    QStringList words;
+    QString printable = text.simplified();
+    // A name from a file must not steer the terminal.
+    printable.removeIf([](QChar c) { return c.category() == QChar::Other_Control; });
+    for (const QString& word : printable.split(QLatin1Char(' '))) {
+        QString bare = word;
+        while (!bare.isEmpty() && QStringLiteral(".,;:)]").contains(bare.back()))
+            bare.chop(1);
+        const bool afterFigure = !words.isEmpty() && !words.back().isEmpty() && words.back().back().isDigit();
+        if (afterFigure && units.contains(bare)) {
+            words.back() += QLatin1Char(' ') + word;
+        } else {
+            words << word;
+        }
+    }
+    return words;
+}
+
 QString withoutEndBlanks(QString line) {
     while (line.endsWith(QLatin1Char(' ')))
         line.chop(1);
@@ -24,7 +45,7 @@ QString withoutEndBlanks(QString line) {
 QStringList wrapped(const QString& text, int columns) {
     QStringList lines;
     QString line;
-    for (QString word : text.simplified().split(QLatin1Char(' '))) {
+    for (QString word : wordsOf(text)) {
         if (!line.isEmpty() && line.size() + 1 + word.size() <= columns) {
             line += QLatin1Char(' ') + word;
             continue;

@@ -172,6 +172,7 @@ TEST(NumberWords, GivesEachQuantityTheDigitsItDeserves) {
     EXPECT_EQ(text("head_m", -0.04), "0.0 m"); // no minus before nothing
     EXPECT_EQ(text("limit_kPa", 1234.4), "1234 kPa");
     EXPECT_EQ(text("off_share", 0.127), "13 %");
+    EXPECT_EQ(text("share_of_best_flow", 0.3), "30 %");
     EXPECT_EQ(text("input_kW", 1.628), "1.63 kW");
     EXPECT_EQ(text("kWh_per_m3", 0.2234), "0.22 kWh/m³");
     EXPECT_EQ(text("velocity_m_s", 1.0741), "1.07 m/s");

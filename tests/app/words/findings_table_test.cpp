@@ -1,5 +1,7 @@
 #include "app/words/findings_table.h"
 
+#include "app/words/text_page.h"
+
 #include <gtest/gtest.h>
 
 #include <string>
@@ -135,6 +137,25 @@ TEST(FindingsTable, SaysBetweenWhichNumbersAnUnprovenAnswerLies) {
     f.pumps[0].zonesAtOnce->proven = false;
     f.pumps[0].zonesAtOnce->anySetAtMost = 3;
     EXPECT_TRUE(has(unwrapped(table(f, smallJob())), "any between 1 and 3, whichever they are; at best 1"));
+}
+
+TEST(FindingsTable, SaysPlainlyThatNoChoiceWorks) {
+    Findings f = smallFindings();
+    ZonesAtOnceFinding& z = *f.pumps[0].zonesAtOnce;
+    z.anySet = z.anySetAtMost = 0;
+    z.everyChoiceWorksFor.clear();
+    EXPECT_TRUE(
+        has(unwrapped(table(f, smallJob())), "no number of them works whichever they are; at best 1"));
+    z.bestSet = z.bestSetAtMost = 0;
+    z.bestSets.clear();
+    z.bestSetsCount = 0;
+    EXPECT_TRUE(has(table(f, smallJob()), "Zones at once: none works, neither alone nor with others."));
+}
+
+TEST(TextPage, KeepsAFigureAndItsUnitOnOneLineAndCutsEndlessWords) {
+    EXPECT_EQ(wrapped("sees 193 kPa, below", 10), (QStringList{"sees", "193 kPa,", "below"}));
+    EXPECT_EQ(wrapped("abcdefghij", 4), (QStringList{"abcd", "efgh", "ij"}));
+    EXPECT_EQ(wrapped("red\x1b[31m bed", 40), (QStringList{"red[31m bed"}));
 }
 
 TEST(FindingsTable, ShowsACaseInOneLine) {
