@@ -148,6 +148,17 @@ TEST(CaseSolver, AsksZonesAtOnceAtTheWorstLevel) {
     EXPECT_FALSE(solver.lowerLimitsHold({true}));
 }
 
+// With the water 2 m higher the high end of delivery gives 23.6/0.156063313 = 151.221 kPa, above a limit of
+// 145 that usual water keeps (138.4).
+TEST(CaseSolver, AsksUpperLimitsAtHighWater) {
+    OneZone zone({}, 145.0);
+    zone.site.source = sourceAt(0.0, 0.0, 2.0);
+    const SiteModel model = modelOf(zone.site);
+    const CaseSolver solver(model, zone.pump, Limits{});
+    EXPECT_TRUE(solver.answer(caseOf({"Lawn"})).serves);
+    EXPECT_FALSE(solver.upperLimitsHold({true}));
+}
+
 TEST(CaseSolver, NamesAZoneAboveTheEnergyLine) {
     OneZone zone;
     zone.site.zones.push_back(zoneOf("Hill", 5.0, 30.0));
