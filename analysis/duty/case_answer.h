@@ -63,7 +63,7 @@ struct CaseAnswer {
     Case setting;
     bool fillingEmptyMain = false;
     bool serves = false;
-    std::vector<DutyPoint> duties;      // all crossings, ascending flow
+    std::vector<DutyPoint> duties; // all crossings, ascending flow
     std::optional<DutyPoint> duty;
     std::optional<DeliveredPoint> deliveredLow, deliveredHigh;
     std::optional<EfficiencyAnswer> efficiency;

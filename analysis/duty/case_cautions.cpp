@@ -22,9 +22,7 @@ std::string limitSource(std::string_view code) {
     return row->confidence == "practice" ? "common practice, no source" : row->source;
 }
 
-bool lifts(const JudgedState& s) {
-    return s.tree->tree.sourceLevel_m < s.model->site().pumpLevel.inMetres();
-}
+bool lifts(const JudgedState& s) { return s.tree->tree.sourceLevel_m < s.model->site().pumpLevel.inMetres(); }
 
 void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out) {
     const std::string_view suctionRule = lifts(s) ? "v_suction_lift_max" : "v_suction_max";
@@ -37,17 +35,27 @@ void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out)
         if (item.place == "tank_return") continue;
         if (v <= (suction ? suctionLimit : mainLimit)) {
             const double re = item.element->bore_m * v / s.model->water().viscosity.inSquareMetresPerSecond();
-            if (s.model->context().friction == FrictionMethod::darcy && re > kLaminarEnd && re < kTurbulentStart) {
-                out.push_back({"transition-flow", Severity::note, item.place, {{"reynolds", re}}, "", {},
+            if (s.model->context().friction == FrictionMethod::darcy && re > kLaminarEnd &&
+                re < kTurbulentStart) {
+                out.push_back({"transition-flow",
+                               Severity::note,
+                               item.place,
+                               {{"reynolds", re}},
+                               "",
+                               {},
                                "between laminar and turbulent flow, Re 2000 to 4000"});
             }
             continue;
         }
         // v = Q/A: the bore at which the limit is just kept
-        const double bore_mm = 1e3 * item.element->bore_m * std::sqrt(v / (suction ? suctionLimit : mainLimit));
-        out.push_back({suction ? "suction-velocity" : "main-velocity", suction ? Severity::warning : Severity::note,
-                       item.place, {{"velocity_m_s", v}, {"limit_m_s", suction ? suctionLimit : mainLimit}},
-                       "wider-bore", {{"bore_mm", bore_mm}},
+        const double bore_mm =
+            1e3 * item.element->bore_m * std::sqrt(v / (suction ? suctionLimit : mainLimit));
+        out.push_back({suction ? "suction-velocity" : "main-velocity",
+                       suction ? Severity::warning : Severity::note,
+                       item.place,
+                       {{"velocity_m_s", v}, {"limit_m_s", suction ? suctionLimit : mainLimit}},
+                       "wider-bore",
+                       {{"bore_mm", bore_mm}},
                        limitSource(suction ? suctionRule : "v_delivery_main_max")});
     }
 }
@@ -55,21 +63,36 @@ void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out)
 void suctionCautions(const JudgedState& s, Cautions& out) {
     for (const Element& e : s.model->suction()) {
         if (e.kind == ElementKind::pipe && !e.mayBeSuction) {
-            out.push_back({"suction-hose-collapses", Severity::danger, "suction[" + std::to_string(e.item) + "]", {},
-                           "rigid-helix-hose", {}, "common practice, no source"});
+            out.push_back({"suction-hose-collapses",
+                           Severity::danger,
+                           "suction[" + std::to_string(e.item) + "]",
+                           {},
+                           "rigid-helix-hose",
+                           {},
+                           "common practice, no source"});
         }
     }
     if (!s.model->site().source) return;
     const double lift_m = s.model->site().pumpLevel.inMetres() - s.tree->tree.sourceLevel_m;
     const double greatest_m = limitValue("suction_lift_max");
     if (lift_m > greatest_m && s.model->site().source->kind != "buried_tank_submersible") {
-        out.push_back({"suction-lift", Severity::danger, "source", {{"lift_m", lift_m}, {"limit_m", greatest_m}},
-                       "submersible-or-lower-pump", {}, limitSource("suction_lift_max")});
+        out.push_back({"suction-lift",
+                       Severity::danger,
+                       "source",
+                       {{"lift_m", lift_m}, {"limit_m", greatest_m}},
+                       "submersible-or-lower-pump",
+                       {},
+                       limitSource("suction_lift_max")});
     }
     const SourceKindRow* kind = findSourceKind(s.model->site().source->kind);
     if (kind && kind->pumpAllowed == "no" && kind->code == "well_deep") {
-        out.push_back({"surface-pump-impossible", Severity::danger, "source", {{"source", kind->name}},
-                       "submersible-or-lower-pump", {}, "limit of suction lift"});
+        out.push_back({"surface-pump-impossible",
+                       Severity::danger,
+                       "source",
+                       {{"source", kind->name}},
+                       "submersible-or-lower-pump",
+                       {},
+                       "limit of suction lift"});
     }
 }
 
@@ -77,26 +100,44 @@ void curveCautions(const CautionInputs& in, const CaseAnswer& a, Cautions& out) 
     const PumpModel& pump = *in.judged->pump;
     const double ratio = in.solver->pump().runRatio * in.setting->speedShare;
     if (ratio < 0.7 - 1e-9 || ratio > 1.1 + 1e-9) {
-        out.push_back({"speed-range", Severity::warning, "pump",
+        out.push_back({"speed-range",
+                       Severity::warning,
+                       "pump",
                        {{"speed_share", ratio}, {"lowest_share", 0.7}, {"highest_share", 1.1}},
-                       "chart-at-that-speed", {}, "affinity laws, common practice, no source"});
+                       "chart-at-that-speed",
+                       {},
+                       "affinity laws, common practice, no source"});
     }
     const double top = pump.head.flowOfMaximum();
-    if (top > pump.head.least_m3_s() + 1e-6 * pump.head.greatest_m3_s() && !pump.head.turningPoints().empty()) {
-        out.push_back({"curve-droops", Severity::note, "pump",
-                       {{"flow_m3_h", top * 3600.0}, {"head_m", pump.head.at(top)}}, "keep-right-of-top", {},
+    if (top > pump.head.least_m3_s() + 1e-6 * pump.head.greatest_m3_s() &&
+        !pump.head.turningPoints().empty()) {
+        out.push_back({"curve-droops",
+                       Severity::note,
+                       "pump",
+                       {{"flow_m3_h", top * 3600.0}, {"head_m", pump.head.at(top)}},
+                       "keep-right-of-top",
+                       {},
                        "shape of the head curve"});
     }
     if (a.duties.size() > 1) {
-        out.push_back({"several-crossings", Severity::warning, "pump",
-                       {{"crossings", static_cast<std::int64_t>(a.duties.size())}}, "keep-right-of-top", {},
+        out.push_back({"several-crossings",
+                       Severity::warning,
+                       "pump",
+                       {{"crossings", static_cast<std::int64_t>(a.duties.size())}},
+                       "keep-right-of-top",
+                       {},
                        "head curve and system curve"});
     }
     if (!pump.npshRequired && !in.judged->model->site().system) {
         out.push_back({"npsh-unknown", Severity::note, "pump", {}, "ask-maker-for-npsh", {}, ""});
     } else if (a.npsh && !a.npsh->required) {
-        out.push_back({"npsh-beyond-curve", Severity::warning, "pump", {{"flow_m3_h", a.duty->flow.inCubicMetresPerHour()}},
-                       "ask-maker-for-npsh", {}, ""});
+        out.push_back({"npsh-beyond-curve",
+                       Severity::warning,
+                       "pump",
+                       {{"flow_m3_h", a.duty->flow.inCubicMetresPerHour()}},
+                       "ask-maker-for-npsh",
+                       {},
+                       ""});
     }
     if (!a.efficiency && a.duty) {
         out.push_back({"efficiency-unknown", Severity::note, "pump", {}, "ask-maker-for-efficiency", {}, ""});
@@ -104,15 +145,22 @@ void curveCautions(const CautionInputs& in, const CaseAnswer& a, Cautions& out) 
     if (pump.efficiency && pump.power && a.duty) {
         const double q = a.duty->flow.inCubicMetresPerSecond(), h = a.duty->head.inMetres();
         const Density density = in.judged->model->water().density;
-        if (pump.efficiency->contains(q) && pump.power->contains(q) && q > 0.0 && pump.efficiency->at(q) > 0.0) {
-            const auto fromEfficiency = powerFromEfficiency(q, h, pump.efficiency->at(q),
-                                                            density.inKilogramsPerCubicMetre());
+        if (pump.efficiency->contains(q) && pump.power->contains(q) && q > 0.0 &&
+            pump.efficiency->at(q) > 0.0) {
+            const auto fromEfficiency =
+                powerFromEfficiency(q, h, pump.efficiency->at(q), density.inKilogramsPerCubicMetre());
             const auto given = pump.shaftAt_W(q, h, density);
             if (fromEfficiency && given && std::abs(*given / *fromEfficiency - 1.0) > 0.03) {
-                out.push_back({"power-efficiency-disagree", Severity::warning, "pump",
-                               {{"shaft_kW", *given / 1e3}, {"from_efficiency_kW", *fromEfficiency / 1e3},
-                                {"off_share", *given / *fromEfficiency - 1.0}, {"limit_share", 0.03}},
-                               "check-the-curves", {}, "P = rho g Q H / efficiency"});
+                out.push_back({"power-efficiency-disagree",
+                               Severity::warning,
+                               "pump",
+                               {{"shaft_kW", *given / 1e3},
+                                {"from_efficiency_kW", *fromEfficiency / 1e3},
+                                {"off_share", *given / *fromEfficiency - 1.0},
+                                {"limit_share", 0.03}},
+                               "check-the-curves",
+                               {},
+                               "P = rho g Q H / efficiency"});
             }
         }
     }
@@ -123,17 +171,27 @@ void siteCautions(const CautionInputs& in, Cautions& out) {
     if (m.site().end) {
         for (const Element& e : m.delivery()) {
             if (e.code == "exit") {
-                out.push_back({"exit-counted-twice", Severity::warning, "delivery[" + std::to_string(e.item) + "]", {},
-                               "drop-the-exit", {}, "the velocity head is lost at the end without being listed"});
+                out.push_back({"exit-counted-twice",
+                               Severity::warning,
+                               "delivery[" + std::to_string(e.item) + "]",
+                               {},
+                               "drop-the-exit",
+                               {},
+                               "the velocity head is lost at the end without being listed"});
             }
         }
     }
     if (m.site().control == ControlKind::pressureHeld) {
-        out.push_back({"pressure-held-not-judged", Severity::note, "site", {}, "check-switch-by-hand", {}, ""});
+        out.push_back(
+            {"pressure-held-not-judged", Severity::note, "site", {}, "check-switch-by-hand", {}, ""});
     }
     if (m.site().tankReturn && !in.solver->returnReachesSetFlow()) {
-        out.push_back({"return-cannot-pass", Severity::warning, "tank_return",
-                       {{"flow_m3_h", m.site().tankReturn->setFlow->inCubicMetresPerHour()}}, "wider-return", {},
+        out.push_back({"return-cannot-pass",
+                       Severity::warning,
+                       "tank_return",
+                       {{"flow_m3_h", m.site().tankReturn->setFlow->inCubicMetresPerHour()}},
+                       "wider-return",
+                       {},
                        "energy balance with every zone shut"});
     }
 }
@@ -147,7 +205,13 @@ Caution missCaution(const CautionInputs& in) {
     const Miss miss = in.printed->crossings.miss;
     // All crossings unstable: nothing to run at.
     if (miss == Miss::none) {
-        return {"no-stable-duty", Severity::danger, "pump", {}, "keep-right-of-top", {}, "head curve and system curve"};
+        return {"no-stable-duty",
+                Severity::danger,
+                "pump",
+                {},
+                "keep-right-of-top",
+                {},
+                "head curve and system curve"};
     }
     if (miss == Miss::pumpTooWeak) {
         double static_m = std::numeric_limits<double>::infinity();
@@ -155,20 +219,36 @@ Caution missCaution(const CautionInputs& in) {
             static_m = std::min(static_m, o.level_m - in.judged->tree->tree.sourceLevel_m);
         }
         const double top_m = pump.head.at(pump.head.flowOfMaximum());
-        return {"pump-too-weak", Severity::danger, "pump", {{"greatest_head_m", top_m}, {"static_head_m", static_m}},
-                "pump-with-more-head", {}, "energy balance"};
+        return {"pump-too-weak",
+                Severity::danger,
+                "pump",
+                {{"greatest_head_m", top_m}, {"static_head_m", static_m}},
+                "pump-with-more-head",
+                {},
+                "energy balance"};
     }
     if (miss == Miss::notConverged) {
-        return {"not-converged", Severity::danger, "", {{"residual_m", in.printed->crossings.energyResidual_m}},
-                "check-the-site", {}, ""};
+        return {"not-converged",
+                Severity::danger,
+                "",
+                {{"residual_m", in.printed->crossings.energyResidual_m}},
+                "check-the-site",
+                {},
+                ""};
     }
     const bool right = miss == Miss::aboveRange;
     const double end = right ? pump.head.greatest_m3_s() : pump.head.least_m3_s();
     const std::string code = in.fillingEmptyMain && right ? "run-out" : "beyond-chart";
-    return {code, Severity::warning, "pump",
-            {{"side", std::string(right ? "right" : "left")}, {"chart_end_m3_h", end * 3600.0},
+    return {code,
+            Severity::warning,
+            "pump",
+            {{"side", std::string(right ? "right" : "left")},
+             {"chart_end_m3_h", end * 3600.0},
              {"head_there_m", pump.head.at(end)}},
-            code == "run-out" ? "fill-slowly" : right ? "throttle-or-longer-curve" : "curve-from-zero", {},
+            code == "run-out" ? "fill-slowly"
+            : right           ? "throttle-or-longer-curve"
+                              : "curve-from-zero",
+            {},
             "the chart is not continued beyond what was read"};
 }
 
@@ -176,29 +256,47 @@ Caution deliveredMissCaution(const CautionInputs& in, bool highEnd) {
     const PumpModel& pump = *in.judged->pump;
     const SolvedPoint& p = highEnd ? *in.high : *in.low;
     if (!highEnd && p.crossings.miss == Miss::pumpTooWeak) {
-        return {"delivered-too-weak", Severity::danger, "pump",
-                {{"head_share", pump.deliveredShare}, {"shut_off_m", shutOff_m(pump) * p.factor}}, "pump-with-more-head",
-                {}, "maker's tolerance, ISO 9906 grades"};
+        return {"delivered-too-weak",
+                Severity::danger,
+                "pump",
+                {{"head_share", pump.deliveredShare}, {"shut_off_m", shutOff_m(pump) * p.factor}},
+                "pump-with-more-head",
+                {},
+                "maker's tolerance, ISO 9906 grades"};
     }
     const bool right = p.crossings.miss == Miss::aboveRange;
-    return {"delivered-beyond-chart", Severity::warning, "pump",
-            {{"side", std::string(right ? "right" : "left")}, {"head_share", pump.deliveredShare},
+    return {"delivered-beyond-chart",
+            Severity::warning,
+            "pump",
+            {{"side", std::string(right ? "right" : "left")},
+             {"head_share", pump.deliveredShare},
              {"chart_end_m3_h", (right ? pump.head.greatest_m3_s() : pump.head.least_m3_s()) * 3600.0}},
-            right ? "throttle-or-longer-curve" : "curve-from-zero", {}, "maker's tolerance, ISO 9906 grades"};
+            right ? "throttle-or-longer-curve" : "curve-from-zero",
+            {},
+            "maker's tolerance, ISO 9906 grades"};
 }
 
 Caution bandCaution(const CaseAnswer& a, Severity severity) {
     if (!a.efficiency) {
         return {"efficiency-unknown", severity, "pump", {}, "ask-maker-for-efficiency", {}, ""};
     }
-    return {a.efficiency->band == Band::outside ? "outside-allowable-band" : "outside-preferred-band", severity, "pump",
+    return {a.efficiency->band == Band::outside ? "outside-allowable-band" : "outside-preferred-band",
+            severity,
+            "pump",
             {{"share_of_best_flow", a.efficiency->shareOfBestFlow},
              {"best_flow_m3_h", a.efficiency->bestFlow.inCubicMetresPerHour()}},
-            "pump-nearer-its-best-flow", {}, "ANSI/HI 9.6.3"};
+            "pump-nearer-its-best-flow",
+            {},
+            "ANSI/HI 9.6.3"};
 }
 
 Caution noFlowCaution(const CaseAnswer& a) {
-    return {"no-flow", Severity::danger, "pump", {{"shut_off_m", a.duty->head.inMetres()}}, "fit-a-tank-return", {},
+    return {"no-flow",
+            Severity::danger,
+            "pump",
+            {{"shut_off_m", a.duty->head.inMetres()}},
+            "fit-a-tank-return",
+            {},
             "a pump against shut valves heats its water"};
 }
 

@@ -36,7 +36,8 @@ std::optional<EfficiencyAnswer> efficiencyOf(const JudgedState& s, const Crossin
 std::optional<PowerAnswer> powerOf(const JudgedState& s, const Crossing& duty) {
     const Density density = s.model->water().density;
     PowerAnswer p;
-    p.hydraulic = Power::fromWatts(density.inKilogramsPerCubicMetre() * kGravity * duty.flow_m3_s * duty.head_m);
+    p.hydraulic =
+        Power::fromWatts(density.inKilogramsPerCubicMetre() * kGravity * duty.flow_m3_s * duty.head_m);
     const auto shaft = s.pump->shaftAt_W(duty.flow_m3_s, duty.head_m, density);
     const auto input = s.pump->inputAt_W(duty.flow_m3_s, duty.head_m, density);
     if (!shaft && !input) return std::nullopt; // no curve tells
@@ -65,15 +66,16 @@ std::optional<NpshAnswer> npshOf(const JudgedState& s, const Crossing& duty) {
 
 void fillDuty(const CautionInputs& in, const Crossing& duty, CaseAnswer& a) {
     const JudgedState& s = *in.judged;
-    a.duty = DutyPoint{Flow::fromCubicMetresPerSecond(duty.flow_m3_s), Head::fromMetres(duty.head_m), duty.stable,
-                       {}, {}};
+    a.duty = DutyPoint{
+        Flow::fromCubicMetresPerSecond(duty.flow_m3_s), Head::fromMetres(duty.head_m), duty.stable, {}, {}};
     a.efficiency = efficiencyOf(s, duty);
     a.power = powerOf(s, duty);
     a.npsh = npshOf(s, duty);
     for (std::size_t i = 0; i < s.tree->outflows.size(); ++i) {
         const OutflowOf& of = s.tree->outflows[i];
         const double flow_m3_s = duty.solution.outflow_m3_s[i];
-        if (of.kind == OutflowOf::Kind::tankReturn) a.tankReturnFlow = Flow::fromCubicMetresPerSecond(flow_m3_s);
+        if (of.kind == OutflowOf::Kind::tankReturn)
+            a.tankReturnFlow = Flow::fromCubicMetresPerSecond(flow_m3_s);
         if (of.kind != OutflowOf::Kind::zone) continue;
         const ZoneHeads heads =
             zoneHeads(*s.model, of.zone, duty.solution.outflowHead_m[i] - s.tree->tree.outflows[i].level_m);

@@ -22,9 +22,8 @@ Delivery deliveryOf(const PumpModel& pump) { return {1.0 - pump.deliveredShare, 
 
 void append(Cautions& to, Cautions&& more) {
     for (Caution& c : more) {
-        const bool known = std::any_of(to.begin(), to.end(), [&](const Caution& k) {
-            return k.code == c.code && k.place == c.place;
-        });
+        const bool known = std::any_of(
+            to.begin(), to.end(), [&](const Caution& k) { return k.code == c.code && k.place == c.place; });
         if (!known) to.push_back(std::move(c));
     }
 }
@@ -33,8 +32,8 @@ void append(Cautions& to, Cautions&& more) {
 
 struct CaseSolver::State {
     State(const CaseSolver& of, const CaseSetting& setting, double speedShare)
-        : tree(of.model_->tree(setting, of.returnKv_)), solver(tree.tree), pump(of.pump_.atSpeed(speedShare)),
-          judged{of.model_, &tree, &pump, &of.limits_, setting.filter} {}
+        : tree(of.model_->tree(setting, of.returnKv_)), solver(tree.tree),
+          pump(of.pump_.atSpeed(speedShare)), judged{of.model_, &tree, &pump, &of.limits_, setting.filter} {}
     SiteTree tree;
     TreeSolver solver;
     PumpModel pump;
@@ -78,10 +77,11 @@ void CaseSolver::findReturnValve() {
     CaseSetting shut;
     shut.open.assign(model_->site().zones.size(), false);
     const SiteTree tree = model_->tree(shut);
-    const double left_m = running.head.contains(flow)
-                              ? tree.tree.sourceLevel_m + running.head.at(flow) - tree.tree.suction.at(flow).loss_m -
-                                    model_->returnOutletLevel_m(WaterLevel::usual) - model_->returnLossAt_m(flow)
-                              : -1.0;
+    const double left_m =
+        running.head.contains(flow)
+            ? tree.tree.sourceLevel_m + running.head.at(flow) - tree.tree.suction.at(flow).loss_m -
+                  model_->returnOutletLevel_m(WaterLevel::usual) - model_->returnLossAt_m(flow)
+            : -1.0;
     returnReaches_ = left_m > 0.0;
     if (!returnReaches_) return; // the valve stands fully open
     // Kv: h = 1e5 (3600 q/Kv)^2/(1000 g)
@@ -128,10 +128,11 @@ bool CaseSolver::limitsInherit() const {
     return true;
 }
 
-// The corners: low pressure and a pump too weak show first at low water, pump at its low end; NPSH at low water,
-// motor and filter flow at the greatest flow. Both filter states are asked, since at flows far above its design a
-// clean filter takes more than its service figure. NPSH and motor are asked at every corner.
-// A duty left of the read range (a chart that does not begin at zero) is an upper limit's matter: more zones cure it.
+// The corners: low pressure and a pump too weak show first at low water, pump at its low end; NPSH at low
+// water, motor and filter flow at the greatest flow. Both filter states are asked, since at flows far above
+// its design a clean filter takes more than its service figure. NPSH and motor are asked at every corner. A
+// duty left of the read range (a chart that does not begin at zero) is an upper limit's matter: more zones
+// cure it.
 bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
     const double low = limits_.asDelivered ? deliveryOf(pump_).low : 1.0;
     const double high = limits_.asDelivered ? deliveryOf(pump_).high : 1.0;
@@ -155,7 +156,8 @@ bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
             for (const double factor : {high, 1.0, low}) {
                 const SolvedPoint p = factor == 1.0 ? printed : solvePoint(state, factor);
                 if (!p.duty()) {
-                    if (factor > 1.0 && p.crossings.miss != Miss::belowRange && hasUpperLimits(state.judged)) return false;
+                    if (factor > 1.0 && p.crossings.miss != Miss::belowRange && hasUpperLimits(state.judged))
+                        return false;
                     continue;
                 }
                 if (!inletAndMotorBreaches(state.judged, *p.duty()).empty()) return false;
@@ -189,7 +191,8 @@ bool CaseSolver::upperLimitsHold(const std::vector<bool>& open) const {
             const SolvedPoint p = solvePoint(corner, 1.0);
             const auto best = corner.pump.bestPoint(model_->water().density);
             if (!p.duty() || !best) return false;
-            if (bandOf(p.duty()->flow_m3_s / best->flow_m3_s, bandLimits(corner.pump, *best)) != Band::preferred) {
+            if (bandOf(p.duty()->flow_m3_s / best->flow_m3_s, bandLimits(corner.pump, *best)) !=
+                Band::preferred) {
                 return false;
             }
         }
@@ -210,7 +213,8 @@ CaseAnswer CaseSolver::answer(const Case& setting, bool fillingEmptyMain) const 
     a.solverIterations = printed.crossings.iterations;
     a.energyResidual = Head::fromMetres(printed.crossings.energyResidual_m);
     for (const Crossing& c : printed.crossings.all) {
-        a.duties.push_back({Flow::fromCubicMetresPerSecond(c.flow_m3_s), Head::fromMetres(c.head_m), c.stable, {}, {}});
+        a.duties.push_back(
+            {Flow::fromCubicMetresPerSecond(c.flow_m3_s), Head::fromMetres(c.head_m), c.stable, {}, {}});
     }
     const auto delivered = [](const SolvedPoint& p) -> std::optional<DeliveredPoint> {
         if (!p.duty()) return std::nullopt;
@@ -257,6 +261,8 @@ CaseAnswer CaseSolver::answer(const Case& setting, bool fillingEmptyMain) const 
         if (a.duty->flow.inCubicMetresPerSecond() <= 0.0) breaches.push_back(noFlowCaution(a));
     }
     a.serves = duty != nullptr && breaches.empty();
+    for (Caution& c : breaches)
+        c.stops = true;
     a.cautions = std::move(breaches);
     append(a.cautions, adviceCautions(inputs, a));
     std::stable_sort(a.cautions.begin(), a.cautions.end(),

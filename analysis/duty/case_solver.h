@@ -1,8 +1,8 @@
 #pragma once
-// Solves one operating case of one pump on one site: duty points as printed and at both ends of what the maker
-// may deliver, zone pressures, NPSH, efficiency, power, and whether the case serves.
-// "Serves" and the limits of a zone set are the job file's (contract): lower limits are judged at the low end of
-// delivery, upper ones at the high end, NPSH margin and motor at the worst of the three points.
+// Solves one operating case of one pump on one site: duty points as printed and at both ends of what the
+// maker may deliver, zone pressures, NPSH, efficiency, power, and whether the case serves. "Serves" and the
+// limits of a zone set are the job file's (contract): lower limits are judged at the low end of delivery,
+// upper ones at the high end, NPSH margin and motor at the worst of the three points.
 
 #include "analysis/duty/case_answer.h"
 #include "analysis/duty/site_model.h"
@@ -30,8 +30,8 @@ class CaseSolver {
     // The two questions of zones at once, each at its own corner of levels and filter states.
     [[nodiscard]] bool lowerLimitsHold(const std::vector<bool>& open) const;
     [[nodiscard]] bool upperLimitsHold(const std::vector<bool>& open) const;
-    // Whether a set's failures and passes are inherited as zones_at_once.h needs: the head curve falls, power and
-    // NPSH required rise with flow, and the preferred region is not asked for.
+    // Whether a set's failures and passes are inherited as zones_at_once.h needs: the head curve falls, power
+    // and NPSH required rise with flow, and the preferred region is not asked for.
     [[nodiscard]] bool limitsInherit() const;
 
     // Valve setting of the tank return (Kv), from set_flow_m3_h or valve_kv_m3_h; empty: no valve.

@@ -18,7 +18,8 @@ class Walk {
 
     void suction(double level_m, double flow_m3_s) {
         energy_ = level_ = level_m;
-        for (const Element& e : model_.suction()) add("suction[" + std::to_string(e.item) + "]", e, flow_m3_s);
+        for (const Element& e : model_.suction())
+            add("suction[" + std::to_string(e.item) + "]", e, flow_m3_s);
     }
 
     void pump(double flow_m3_s, double head_m) {
@@ -28,7 +29,8 @@ class Walk {
         level_ = level_m;
     }
 
-    void edge(const SiteTree& tree, const TreeSolution& solution, std::size_t e, double energy_m, double level_m) {
+    void edge(const SiteTree& tree, const TreeSolution& solution, std::size_t e, double energy_m,
+              double level_m) {
         energy_ = energy_m;
         level_ = level_m;
         for (const EdgeElement& which : tree.edgeElements[e]) {
@@ -46,9 +48,12 @@ class Walk {
     static std::string place(const EdgeElement& which, const Element& element) {
         const std::string item = "[" + std::to_string(element.item) + "]";
         switch (which.run) {
-        case EdgeElement::Run::delivery: return "delivery" + item;
-        case EdgeElement::Run::branch: return "zones[" + std::to_string(which.zone) + "].branch" + item;
-        case EdgeElement::Run::tankReturn: break;
+        case EdgeElement::Run::delivery:
+            return "delivery" + item;
+        case EdgeElement::Run::branch:
+            return "zones[" + std::to_string(which.zone) + "].branch" + item;
+        case EdgeElement::Run::tankReturn:
+            break;
         }
         return "tank_return";
     }
@@ -73,8 +78,8 @@ class Walk {
 
 } // namespace
 
-std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& tree, const TreeSolution& solution,
-                                       FilterState filter) {
+std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& tree,
+                                       const TreeSolution& solution, FilterState filter) {
     Walk walk(model, filter);
     if (model.site().system) return {};
     walk.suction(tree.tree.sourceLevel_m, solution.flow_m3_s);

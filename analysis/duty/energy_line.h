@@ -10,7 +10,7 @@
 namespace headmark {
 
 struct EnergyLineItem {
-    std::string place;        // "suction[1]", "pump", "delivery[0]", "zones[2].branch[0]", "tank_return"
+    std::string place; // "suction[1]", "pump", "delivery[0]", "zones[2].branch[0]", "tank_return"
     const Element* element = nullptr; // null for the pump
     double flow_m3_s = 0.0;
     double lossOrGain_m = 0.0;

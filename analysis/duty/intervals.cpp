@@ -35,7 +35,8 @@ class Shifted final : public HeadSource {
 class Varied {
   public:
     Varied(const CaseSolver& solver, const Case& setting)
-        : solver_(solver), setting_(solver.settingOf(setting)), pump_(solver.pump().atSpeed(setting.speedShare)) {
+        : solver_(solver), setting_(solver.settingOf(setting)),
+          pump_(solver.pump().atSpeed(setting.speedShare)) {
         const SiteTree tree = solver.model().tree(setting_, solver.returnKv_m3_h());
         TreeSolver treeSolver(tree.tree);
         const Crossings c = findCrossings(treeSolver, pump_.head);
@@ -94,7 +95,8 @@ class Varied {
             if (setting_.open[z]) continue;
             const std::string run = "zones[" + std::to_string(z) + "].";
             if (p.of.starts_with(run)) return false;
-            const bool ofZone = p.kind == SiteParameter::Kind::outletLevel || p.kind == SiteParameter::Kind::emitter;
+            const bool ofZone =
+                p.kind == SiteParameter::Kind::outletLevel || p.kind == SiteParameter::Kind::emitter;
             if (ofZone && p.of == zones[z].name) return false;
         }
         return true;
@@ -161,7 +163,8 @@ DutyIntervals linearIntervals(const CaseSolver& solver, const Case& setting) {
     return made(low, high, varied.pump().npshRequired.has_value());
 }
 
-DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting, int draws, std::uint32_t seed) {
+DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting, int draws,
+                                  std::uint32_t seed) {
     const Varied varied(solver, setting);
     if (!varied.found() || draws < 40) return {};
     std::mt19937_64 random(seed);
@@ -178,11 +181,13 @@ DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting,
     int lost = 0;
     SiteDraw draw(solver.model().parameters().size());
     for (int i = 0; i < draws; ++i) {
-        for (double& z : draw) z = normal(random);
+        for (double& z : draw)
+            z = normal(random);
         PumpCurve drawn = head;
         if (root.size() > 0) {
             Eigen::VectorXd z(root.cols());
-            for (double& v : z) v = normal(random);
+            for (double& v : z)
+                v = normal(random);
             drawn = PumpCurve(head.base().withCoefficients(head.base().coefficients() + root * z))
                         .scaled(head.flowFactor(), head.valueFactor());
         }
@@ -191,7 +196,8 @@ DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting,
             ++lost;
             continue;
         }
-        for (std::size_t k = 0; k < found.size(); ++k) found[k].push_back((*figures)[k]);
+        for (std::size_t k = 0; k < found.size(); ++k)
+            found[k].push_back((*figures)[k]);
     }
     if (found[0].size() < 40) return {};
     Figures low{}, high{};

@@ -1,9 +1,12 @@
 #pragma once
 // 95 % intervals of a duty point from what the site description and the chart's reading do not know exactly.
 // Never mixed with what the maker may deliver.
-//   linear:      u^2 = sum (df/dp_j sigma_j)^2, derivatives by central differences over +-1 sigma, through the whole
-//                tree; the head curve's own error enters by its sigma at the duty point (JCGM 100:2008, 5.1.2)
-//   Monte Carlo: draws of every parameter and of the curve's coefficients (JCGM 101:2008), 2.5 and 97.5 percentiles;
+//   linear:      u^2 = sum (df/dp_j sigma_j)^2, derivatives by central differences over +-1 sigma, through
+//   the whole
+//                tree; the head curve's own error enters by its sigma at the duty point (JCGM
+//                100:2008, 5.1.2)
+//   Monte Carlo: draws of every parameter and of the curve's coefficients (JCGM 101:2008), 2.5 and 97.5
+//   percentiles;
 //                slower, for checking and for strongly bent cases
 // The half width of the linear interval is 1.96 u (normal).
 

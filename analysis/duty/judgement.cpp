@@ -35,17 +35,25 @@ Cautions lowerBreaches(const JudgedState& s, const Crossing& at) {
     forEachZone(s, at, [&](std::size_t zone, const ZoneHeads& heads, double flow_m3_s) {
         const Zone& z = s.model->site().zones[zone];
         if (flow_m3_s <= 0.0) {
-            out.push_back({"zone-without-water", Severity::danger, zonePlace(zone),
-                           {{"zone", z.name}, {"short_of_m", -heads.lowest_m}}, "lower-the-zone-or-stronger-pump",
-                           {}, "energy balance"});
+            out.push_back({"zone-without-water",
+                           Severity::danger,
+                           zonePlace(zone),
+                           {{"zone", z.name}, {"short_of_m", -heads.lowest_m}},
+                           "lower-the-zone-or-stronger-pump",
+                           {},
+                           "energy balance"});
             return;
         }
         const double limit_kPa = z.emitters.least ? z.emitters.least->inKilopascals() : 0.0;
         const double found_kPa = kilopascals(heads.lowest_m, density);
         if (z.emitters.least && found_kPa < limit_kPa * (1.0 - kRounding)) {
-            out.push_back({"pressure-low", Severity::warning, zonePlace(zone),
+            out.push_back({"pressure-low",
+                           Severity::warning,
+                           zonePlace(zone),
                            {{"zone", z.name}, {"pressure_kPa", found_kPa}, {"limit_kPa", limit_kPa}},
-                           "fewer-zones-or-wider-pipe", {}, "emitter's working range"});
+                           "fewer-zones-or-wider-pipe",
+                           {},
+                           "emitter's working range"});
         }
     });
     return out;
@@ -60,31 +68,44 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
         const double limit_kPa = z.emitters.greatest->inKilopascals();
         const double found_kPa = kilopascals(heads.highest_m, density);
         if (found_kPa > limit_kPa * (1.0 + kRounding)) {
-            out.push_back({"pressure-high", Severity::warning, zonePlace(zone),
+            out.push_back({"pressure-high",
+                           Severity::warning,
+                           zonePlace(zone),
                            {{"zone", z.name}, {"pressure_kPa", found_kPa}, {"limit_kPa", limit_kPa}},
-                           "fit-a-regulator", {{"set_kPa", limit_kPa}}, "emitter's working range"});
+                           "fit-a-regulator",
+                           {{"set_kPa", limit_kPa}},
+                           "emitter's working range"});
         }
     });
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, at.solution, s.filter)) {
-        const double highest_m = std::max(item.energyBefore_m - item.levelBefore_m,
-                                          item.energyAfter_m - item.levelAfter_m);
+        const double highest_m =
+            std::max(item.energyBefore_m - item.levelBefore_m, item.energyAfter_m - item.levelAfter_m);
         if (!item.element) {
             if (s.pump->greatestPressure &&
                 kilopascals(item.energyAfter_m - item.levelAfter_m, density) >
                     s.pump->greatestPressure->inKilopascals() * (1.0 + kRounding)) {
-                out.push_back({"pump-pressure", Severity::danger, "pump",
-                               {{"pressure_kPa", kilopascals(item.energyAfter_m - item.levelAfter_m, density)},
-                                {"limit_kPa", s.pump->greatestPressure->inKilopascals()}},
-                               "lower-inlet-pressure-or-other-pump", {}, "rating given for the pump"});
+                out.push_back(
+                    {"pump-pressure",
+                     Severity::danger,
+                     "pump",
+                     {{"pressure_kPa", kilopascals(item.energyAfter_m - item.levelAfter_m, density)},
+                      {"limit_kPa", s.pump->greatestPressure->inKilopascals()}},
+                     "lower-inlet-pressure-or-other-pump",
+                     {},
+                     "rating given for the pump"});
             }
             continue;
         }
         if (item.element->rating &&
             kilopascals(highest_m, density) > item.element->rating->inKilopascals() * (1.0 + kRounding)) {
-            out.push_back({"pipe-rating", Severity::danger, item.place,
+            out.push_back({"pipe-rating",
+                           Severity::danger,
+                           item.place,
                            {{"pressure_kPa", kilopascals(highest_m, density)},
                             {"limit_kPa", item.element->rating->inKilopascals()}},
-                           "pipe-of-higher-rating", {}, "nominal pressure of the pipe, catalogue"});
+                           "pipe-of-higher-rating",
+                           {},
+                           "nominal pressure of the pipe, catalogue"});
         }
     }
     return out;
@@ -93,10 +114,16 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
 Cautions flowCeilingBreaches(const JudgedState& s, const Crossing& at) {
     Cautions out;
     const auto check = [&](const Element& e, double flow_m3_s, const std::string& place) {
-        if (!e.greatestFlow || flow_m3_s <= e.greatestFlow->inCubicMetresPerSecond() * (1.0 + kRounding)) return;
-        out.push_back({"filter-flow", Severity::warning, place,
-                       {{"flow_m3_h", flow_m3_s * 3600.0}, {"limit_m3_h", e.greatestFlow->inCubicMetresPerHour()}},
-                       "larger-filter", {}, "greatest flow of the filter, catalogue"});
+        if (!e.greatestFlow || flow_m3_s <= e.greatestFlow->inCubicMetresPerSecond() * (1.0 + kRounding))
+            return;
+        out.push_back(
+            {"filter-flow",
+             Severity::warning,
+             place,
+             {{"flow_m3_h", flow_m3_s * 3600.0}, {"limit_m3_h", e.greatestFlow->inCubicMetresPerHour()}},
+             "larger-filter",
+             {},
+             "greatest flow of the filter, catalogue"});
     };
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, at.solution, s.filter)) {
         if (item.element) check(*item.element, item.flow_m3_s, item.place);
@@ -111,27 +138,36 @@ Cautions inletAndMotorBreaches(const JudgedState& s, const Crossing& at) {
         const double available_m = npshAvailable_m(*s.model, s.tree->tree, at.flow_m3_s);
         const double needed_m = npshMarginNeeded_m(*s.limits, required_m);
         if (available_m - required_m < needed_m - kRounding) {
-            out.push_back({"npsh-margin", available_m < required_m ? Severity::danger : Severity::warning, "suction",
+            out.push_back({"npsh-margin",
+                           available_m < required_m ? Severity::danger : Severity::warning,
+                           "suction",
                            {{"available_m", available_m},
                             {"required_m", required_m},
                             {"margin_m", available_m - required_m},
                             {"limit_m", needed_m}},
-                           "wider-or-shorter-suction", {}, "ANSI/HI 9.6.1 guidance"});
+                           "wider-or-shorter-suction",
+                           {},
+                           "ANSI/HI 9.6.1 guidance"});
         }
     }
     if (s.pump->motor && s.pump->motor->rated) {
         const auto shaft_W = s.pump->shaftAt_W(at.flow_m3_s, at.head_m, s.model->water().density);
         if (shaft_W && *shaft_W > s.pump->motor->rated->inWatts() * (1.0 + kRounding)) {
-            out.push_back({"motor-overload", Severity::danger, "pump",
+            out.push_back({"motor-overload",
+                           Severity::danger,
+                           "pump",
                            {{"shaft_kW", *shaft_W / 1e3}, {"limit_kW", s.pump->motor->rated->inKilowatts()}},
-                           "larger-motor-or-less-flow", {}, "motor's rated power"});
+                           "larger-motor-or-less-flow",
+                           {},
+                           "motor's rated power"});
         }
     }
     return out;
 }
 
 bool hasUpperLimits(const JudgedState& s) {
-    if (s.pump->greatestPressure || (s.pump->motor && s.pump->motor->rated) || s.pump->npshRequired) return true;
+    if (s.pump->greatestPressure || (s.pump->motor && s.pump->motor->rated) || s.pump->npshRequired)
+        return true;
     for (const OutflowOf& o : s.tree->outflows) {
         if (o.kind == OutflowOf::Kind::zone && s.model->site().zones[o.zone].emitters.greatest) return true;
     }

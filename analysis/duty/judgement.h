@@ -22,7 +22,8 @@ struct JudgedState {
 [[nodiscard]] Cautions flowCeilingBreaches(const JudgedState& state, const Crossing& at);
 [[nodiscard]] Cautions inletAndMotorBreaches(const JudgedState& state, const Crossing& at);
 
-// Whether anything is there that an upper limit could be broken by (else a high end beyond the chart is harmless).
+// Whether anything is there that an upper limit could be broken by (else a high end beyond the chart is
+// harmless).
 [[nodiscard]] bool hasUpperLimits(const JudgedState& state);
 
 } // namespace headmark

@@ -26,7 +26,8 @@ double limitHead_m(const SiteModel& model, std::size_t zone) {
     const auto lowest = [&](double inlet_m) {
         return lateralAtInlet(*z.laterals, outlet, model.context(), inlet_m).lowestHead_m;
     };
-    while (lowest(high) < target_m && high < 1e4) high *= 2.0;
+    while (lowest(high) < target_m && high < 1e4)
+        high *= 2.0;
     for (int i = 0; i < 60 && high - low > 1e-9; ++i) {
         const double mid = 0.5 * (low + high);
         (lowest(mid) < target_m ? low : high) = mid;
@@ -71,7 +72,9 @@ std::optional<Need> needOf(const SiteModel& model, const CaseSetting& setting, c
         if (site.outflows[i].kind != OutflowOf::Kind::tankReturn) continue;
         const TreeEdge& edge = tree.edges[static_cast<std::size_t>(tree.outflows[i].edge)];
         double low = 0.0, high = 1.0;
-        const auto lost = [&](double q) { return edge.chain.at(q).loss_m + tree.outflows[i].law.at(q).loss_m; };
+        const auto lost = [&](double q) {
+            return edge.chain.at(q).loss_m + tree.outflows[i].law.at(q).loss_m;
+        };
         for (int k = 0; k < 80; ++k) {
             const double mid = 0.5 * (low + high);
             (lost(mid) < root_m - tree.outflows[i].level_m ? low : high) = mid;

@@ -3,8 +3,8 @@
 // Every open zone draws its flow at its worst emitter's lower limit (its nominal pressure where no limit is
 // known): these flows are carried through the tree; the head is the greatest any zone then needs at the pump,
 //   H = max over zones (zone level + limit + branch + main losses) - source level + suction loss.
-// A tank return adds the flow it passes at that head. An end needs its level, pressure and losses at no flow in
-// particular: there is no need to state. A regulator costs its least loss.
+// A tank return adds the flow it passes at that head. An end needs its level, pressure and losses at no flow
+// in particular: there is no need to state. A regulator costs its least loss.
 
 #include "analysis/duty/site_model.h"
 
@@ -17,7 +17,7 @@ struct Need {
 };
 
 // Empty where no zone is open.
-[[nodiscard]] std::optional<Need> needOf(const SiteModel& model, const CaseSetting& setting, const std::string& name,
-                                         std::optional<double> returnKv_m3_h = {});
+[[nodiscard]] std::optional<Need> needOf(const SiteModel& model, const CaseSetting& setting,
+                                         const std::string& name, std::optional<double> returnKv_m3_h = {});
 
 } // namespace headmark

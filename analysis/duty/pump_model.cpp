@@ -38,7 +38,8 @@ std::optional<double> PumpModel::shaftAt_W(double flow_m3_s, double head_m, Dens
         if (motor && motor->efficiency) return power->at(flow_m3_s) * motor->efficiency->inShare();
     }
     if (!efficiency || !efficiency->contains(flow_m3_s)) return std::nullopt;
-    return powerFromEfficiency(flow_m3_s, head_m, efficiency->at(flow_m3_s), density.inKilogramsPerCubicMetre());
+    return powerFromEfficiency(flow_m3_s, head_m, efficiency->at(flow_m3_s),
+                               density.inKilogramsPerCubicMetre());
 }
 
 std::optional<double> PumpModel::inputAt_W(double flow_m3_s, double head_m, Density density) const {
@@ -53,8 +54,7 @@ std::optional<PumpModel::BestPoint> PumpModel::bestPoint(Density density) const 
     if (efficiency) {
         const double flow = efficiency->flowOfMaximum();
         const double span = efficiency->greatest_m3_s() - efficiency->least_m3_s();
-        return BestPoint{flow, efficiency->at(flow),
-                         flow > efficiency->greatest_m3_s() - 1e-9 * span};
+        return BestPoint{flow, efficiency->at(flow), flow > efficiency->greatest_m3_s() - 1e-9 * span};
     }
     if (!power) return std::nullopt;
     const double low = std::max(power->least_m3_s(), head.least_m3_s());
@@ -89,8 +89,8 @@ BandLimits bandLimits(const PumpModel& pump, const PumpModel::BestPoint& best) {
     if (pump.chartSpeed && pump.head.contains(best.flow_m3_s) && best.flow_m3_s > 0.0) {
         const double head_m = pump.head.at(best.flow_m3_s);
         constexpr double kHighSpecificSpeedUs = 4500.0; // ANSI/HI 9.6.3, as summarised in a trade journal
-        if (head_m > 0.0 && specificSpeedUs(pump.chartSpeed->inRevolutionsPerMinute(), best.flow_m3_s, head_m) >
-                                kHighSpecificSpeedUs) {
+        if (head_m > 0.0 && specificSpeedUs(pump.chartSpeed->inRevolutionsPerMinute(), best.flow_m3_s,
+                                            head_m) > kHighSpecificSpeedUs) {
             limits.preferredLow = 0.80;
             limits.preferredHigh = 1.15;
         }
@@ -103,8 +103,10 @@ BandLimits bandLimits(const PumpModel& pump, const PumpModel::BestPoint& best) {
 }
 
 Band bandOf(double shareOfBestFlow, const BandLimits& limits) {
-    if (shareOfBestFlow >= limits.preferredLow && shareOfBestFlow <= limits.preferredHigh) return Band::preferred;
-    if (shareOfBestFlow >= limits.allowableLow && shareOfBestFlow <= limits.allowableHigh) return Band::allowable;
+    if (shareOfBestFlow >= limits.preferredLow && shareOfBestFlow <= limits.preferredHigh)
+        return Band::preferred;
+    if (shareOfBestFlow >= limits.allowableLow && shareOfBestFlow <= limits.allowableHigh)
+        return Band::allowable;
     return Band::outside;
 }
 

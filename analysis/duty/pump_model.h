@@ -1,7 +1,7 @@
 #pragma once
 // A pump ready for computing: its curves as printed, and at a running speed.
-// Speed ratio r = run/chart (affinity laws): flow r, head and NPSH required r^2, power r^3, efficiency as it is.
-// As delivered: head at every flow times (1 -/+ share) (ISO 9906 grades, see deliveredShare).
+// Speed ratio r = run/chart (affinity laws): flow r, head and NPSH required r^2, power r^3, efficiency as it
+// is. As delivered: head at every flow times (1 -/+ share) (ISO 9906 grades, see deliveredShare).
 // Simplifications: density does not change the curves; efficiency does not fall with speed.
 
 #include "analysis/curve/pump_curve.h"
@@ -24,13 +24,13 @@ struct Motor {
 
 struct PumpModel {
     std::string name;
-    PumpCurve head;                       // as printed
-    std::optional<PumpCurve> efficiency;  // share
-    std::optional<PumpCurve> power;       // W
+    PumpCurve head;                      // as printed
+    std::optional<PumpCurve> efficiency; // share
+    std::optional<PumpCurve> power;      // W
     bool powerAtMotorInput = false;
     std::optional<PumpCurve> npshRequired;
     std::optional<RotationalSpeed> chartSpeed;
-    double runRatio = 1.0;                // run speed over chart speed, before a case's speed share
+    double runRatio = 1.0; // run speed over chart speed, before a case's speed share
     std::optional<Motor> motor;
     std::optional<GaugePressure> greatestPressure;
     double deliveredShare = 0.08;

@@ -27,9 +27,9 @@ struct WaterSource {
 
 struct TankReturn {
     PipeItem pipe;
-    std::optional<Flow> setFlow;         // measured with every zone shut and usual water
+    std::optional<Flow> setFlow; // measured with every zone shut and usual water
     std::optional<double> valveKv_m3_h;
-    std::optional<Level> outletLevel;    // empty: the source's surface
+    std::optional<Level> outletLevel; // empty: the source's surface
 };
 
 struct Vessel {
@@ -91,9 +91,9 @@ struct Case {
 };
 
 struct Limits {
-    bool asDelivered = true;                     // else as printed
-    Head npshMargin = Head::fromMetres(0.6);     // ANSI/HI 9.6.1 guidance, water pumps
-    double npshMarginShare = 0.1;                // same
+    bool asDelivered = true;                 // else as printed
+    Head npshMargin = Head::fromMetres(0.6); // ANSI/HI 9.6.1 guidance, water pumps
+    double npshMarginShare = 0.1;            // same
     bool preferredBandOnly = false;
 };
 

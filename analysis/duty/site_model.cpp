@@ -59,7 +59,8 @@ OutflowLaw knownLaw(const KnownSystem& system) {
     if (flows.front() > 0.0) { // down to zero flow along the first chord; a duty there is said to be outside
         const double chord = (heads[1] - heads[0]) / (flows[1] - flows[0]);
         const double drop = chord * flows.front();
-        for (double& h : heads) h += drop;
+        for (double& h : heads)
+            h += drop;
         flows.insert(flows.begin(), 0.0);
         heads.insert(heads.begin(), 0.0);
     }
@@ -89,7 +90,8 @@ std::string sharedKind(const Element& element, const std::string& run) {
     return run + "[" + std::to_string(element.item) + "]";
 }
 
-Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water, const Uncertainty& uncertainty) {
+Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water,
+                                  const Uncertainty& uncertainty) {
     SiteModel m;
     m.site_ = site;
     m.water_ = waterAt(water.temperature);
@@ -122,8 +124,11 @@ Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water
             constexpr int kMostOutlets = 3000;
             const double outlets = zone.laterals->length / zone.laterals->spacing;
             if (outlets < 1.0 - 1e-9 || outlets > kMostOutlets) {
-                return Error{"outlets-on-lateral", "", "site.zones[" + std::to_string(z) + "].laterals",
-                             {{"outlets", std::floor(outlets)}, {"most", static_cast<std::int64_t>(kMostOutlets)}}};
+                return Error{
+                    "outlets-on-lateral",
+                    "",
+                    "site.zones[" + std::to_string(z) + "].laterals",
+                    {{"outlets", std::floor(outlets)}, {"most", static_cast<std::int64_t>(kMostOutlets)}}};
             }
         }
         m.zoneLaws_.push_back(zoneLaw(zone, m.context_));
@@ -182,7 +187,8 @@ double SiteModel::factor(Kind kind, const std::string& of, const SiteDraw& draw)
     return std::max(kLeastFactor, 1.0 + shift_m(kind, of, draw));
 }
 
-ElementFactors SiteModel::factorsOf(const Element& element, const std::string& run, const SiteDraw& draw) const {
+ElementFactors SiteModel::factorsOf(const Element& element, const std::string& run,
+                                    const SiteDraw& draw) const {
     ElementFactors f;
     if (draw.empty()) return f;
     if (element.kind == ElementKind::pipe) {
@@ -196,9 +202,12 @@ ElementFactors SiteModel::factorsOf(const Element& element, const std::string& r
 
 const Element& SiteModel::element(const EdgeElement& which) const {
     switch (which.run) {
-    case EdgeElement::Run::delivery: return delivery_[which.element];
-    case EdgeElement::Run::branch: return branches_[which.zone][which.element];
-    case EdgeElement::Run::tankReturn: break;
+    case EdgeElement::Run::delivery:
+        return delivery_[which.element];
+    case EdgeElement::Run::branch:
+        return branches_[which.zone][which.element];
+    case EdgeElement::Run::tankReturn:
+        break;
     }
     return *returnPipe_;
 }
@@ -231,7 +240,8 @@ class SiteModel::Builder {
     SiteTree build(std::optional<double> returnKv_m3_h) {
         out_.tree.sourceLevel_m = m_.sourceLevel_m(setting_.level, draw_);
         for (const Element& e : m_.suction_) {
-            out_.tree.suction.add(e, m_.context_, setting_.filter, allowance_, m_.factorsOf(e, "suction", draw_));
+            out_.tree.suction.add(e, m_.context_, setting_.filter, allowance_,
+                                  m_.factorsOf(e, "suction", draw_));
         }
         if (m_.site_.tankReturn && !setting_.fillingEmptyMain) addReturn(returnKv_m3_h);
         if (setting_.fillingEmptyMain) {
@@ -251,7 +261,8 @@ class SiteModel::Builder {
     }
 
     // Adds one element to the edge; a regulator ends it and a new one is returned.
-    int append(int edge, const Element& e, const EdgeElement& which, const std::string& run, double& level_m) {
+    int append(int edge, const Element& e, const EdgeElement& which, const std::string& run,
+               double& level_m) {
         TreeEdge& tip = out_.tree.edges[static_cast<std::size_t>(edge)];
         out_.edgeElements[static_cast<std::size_t>(edge)].push_back(which);
         if (e.riseTo) level_m = e.riseTo->inMetres();
@@ -275,7 +286,8 @@ class SiteModel::Builder {
         if (kv_m3_h) {
             // h = 1e5 (3600 q/Kv)^2/(1000 g), the definition of Kv
             const double perKv = 3600.0 / *kv_m3_h;
-            out_.tree.edges.back().chain.addQuadratic(factor::kBar_Pa / factor::kMetreOfWater_Pa * perKv * perKv);
+            out_.tree.edges.back().chain.addQuadratic(factor::kBar_Pa / factor::kMetreOfWater_Pa * perKv *
+                                                      perKv);
         }
         addOutflow(edge, m_.returnOutletLevel_m(setting_.level), quadraticLaw(m_.returnVelocity_s2_m5_),
                    {OutflowOf::Kind::tankReturn, 0});
@@ -306,11 +318,12 @@ class SiteModel::Builder {
 
     void addDelivery() {
         if (m_.site_.system) {
-            addOutflow(-1, out_.tree.sourceLevel_m + knownStatic_m(*m_.site_.system), knownLaw(*m_.site_.system),
-                       {OutflowOf::Kind::known, 0});
+            addOutflow(-1, out_.tree.sourceLevel_m + knownStatic_m(*m_.site_.system),
+                       knownLaw(*m_.site_.system), {OutflowOf::Kind::known, 0});
             return;
         }
-        if (!m_.site_.end && std::none_of(setting_.open.begin(), setting_.open.end(), [](bool o) { return o; })) {
+        if (!m_.site_.end &&
+            std::none_of(setting_.open.begin(), setting_.open.end(), [](bool o) { return o; })) {
             return; // no valve open: nothing flows in the main
         }
         int edge = newEdge(-1);
@@ -327,9 +340,10 @@ class SiteModel::Builder {
             edge = append(edge, e, {EdgeElement::Run::delivery, 0, i}, "delivery", level_m);
         }
         if (m_.site_.end) {
-            const double pressure_m =
-                headOf_m(m_.site_.end->pressure - GaugePressure{}, m_.context_.density);
-            addOutflow(edge, m_.site_.end->level.inMetres() + pressure_m + m_.shift_m(Kind::outletLevel, "end", draw_),
+            const double pressure_m = headOf_m(m_.site_.end->pressure - GaugePressure{}, m_.context_.density);
+            addOutflow(edge,
+                       m_.site_.end->level.inMetres() + pressure_m +
+                           m_.shift_m(Kind::outletLevel, "end", draw_),
                        quadraticLaw(m_.endVelocity_s2_m5_), {OutflowOf::Kind::end, 0});
         } else {
             addZones(edge, "");

@@ -1,8 +1,9 @@
 #pragma once
 // A site made ready for computing: every run as elements, and the pipe tree of any case.
-// What is not known exactly about the site is a list of parameters, each with one sigma; a tree can be built for
-// any draw of them. One error each: the source's level, every outlet's level, every pipe's length, every kind of
-// pipe's roughness, every kind of fitting's loss (a catalogue row is wrong everywhere alike), every zone's emitters.
+// What is not known exactly about the site is a list of parameters, each with one sigma; a tree can be built
+// for any draw of them. One error each: the source's level, every outlet's level, every pipe's length, every
+// kind of pipe's roughness, every kind of fitting's loss (a catalogue row is wrong everywhere alike), every
+// zone's emitters.
 
 #include "analysis/core/result.h"
 #include "analysis/duty/site.h"
@@ -51,7 +52,8 @@ struct CaseSetting {
     std::vector<bool> open; // per zone
     WaterLevel level = WaterLevel::usual;
     FilterState filter = FilterState::clean;
-    bool fillingEmptyMain = false; // the water has only just passed what stands before the first delivery pipe
+    bool fillingEmptyMain =
+        false; // the water has only just passed what stands before the first delivery pipe
 };
 
 class SiteModel {
@@ -73,7 +75,8 @@ class SiteModel {
     [[nodiscard]] const std::vector<Element>& branch(std::size_t zone) const { return branches_[zone]; }
     [[nodiscard]] const Element& element(const EdgeElement& which) const;
     [[nodiscard]] double sourceLevel_m(WaterLevel level, const SiteDraw& draw = {}) const;
-    [[nodiscard]] double returnLossAt_m(double flow_m3_s) const; // pipe and outlet of the return, without its valve
+    [[nodiscard]] double
+    returnLossAt_m(double flow_m3_s) const; // pipe and outlet of the return, without its valve
     [[nodiscard]] double returnOutletLevel_m(WaterLevel level) const;
     // Height of the velocity head lost at the return's or the end's outlet, per flow squared.
     [[nodiscard]] double endVelocityCoefficient() const { return endVelocity_s2_m5_; }

@@ -22,15 +22,15 @@ struct EmitterLaw {
 };
 
 struct Emitters {
-    std::string type;              // code of emitters.csv; empty: spelled out
-    EmitterLaw law;                // of one outlet (of one metre where the type is per metre); whole zone if `whole`
-    bool whole = false;            // the law is that of the whole zone (total_m3_h)
-    std::optional<int> count;      // as written
-    std::optional<Length> metres;  // as written
-    std::optional<Length> spacing; // as written
+    std::string type;   // code of emitters.csv; empty: spelled out
+    EmitterLaw law;     // of one outlet (of one metre where the type is per metre); whole zone if `whole`
+    bool whole = false; // the law is that of the whole zone (total_m3_h)
+    std::optional<int> count;              // as written
+    std::optional<Length> metres;          // as written
+    std::optional<Length> spacing;         // as written
     std::optional<GaugePressure> least;    // lower pressure limit: given, or the type's
     std::optional<GaugePressure> greatest; // upper pressure limit
-    bool limitsGiven = false;      // the limits were written in the job, not taken from the type
+    bool limitsGiven = false;              // the limits were written in the job, not taken from the type
 
     // Outlets (or metres) that the law is multiplied with; 1 for a whole zone; ignores laterals.
     [[nodiscard]] double outlets() const;

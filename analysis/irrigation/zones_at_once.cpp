@@ -29,7 +29,8 @@ ZoneMask nextOfSize(ZoneMask set) {
 
 double combinations(int n, int k) {
     double c = 1.0;
-    for (int i = 1; i <= k; ++i) c = c * (n - k + i) / i;
+    for (int i = 1; i <= k; ++i)
+        c = c * (n - k + i) / i;
     return c;
 }
 
@@ -58,7 +59,8 @@ class Search {
         lowerFailures_ = 0;
         std::vector<ZoneMask> works, fails;
         const ZoneMask end = ZoneMask{1} << static_cast<unsigned>(q_.zones);
-        for (ZoneMask set = (ZoneMask{1} << static_cast<unsigned>(size)) - 1; set < end; set = nextOfSize(set)) {
+        for (ZoneMask set = (ZoneMask{1} << static_cast<unsigned>(size)) - 1; set < end;
+             set = nextOfSize(set)) {
             if (answer_.questions >= q_.mostQuestions) {
                 lowerFailures_ = std::max(lowerFailures_, smallerFailures);
                 return false;
@@ -116,8 +118,8 @@ class Search {
         return sets;
     }
 
-    // Smaller sizes are decided. A failing lower limit stands in some set of every larger size too, so that no
-    // larger size can work for every choice.
+    // Smaller sizes are decided. A failing lower limit stands in some set of every larger size too, so that
+    // no larger size can work for every choice.
     ZonesAtOnceAnswer bracket() {
         answer_.proven = false;
         answer_.bestSetAtMost = q_.zones;

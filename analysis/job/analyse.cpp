@@ -12,7 +12,8 @@ namespace {
 
 std::vector<bool> openZones(ZoneMask mask, std::size_t zones) {
     std::vector<bool> open(zones);
-    for (std::size_t z = 0; z < zones; ++z) open[z] = ((mask >> z) & 1U) != 0;
+    for (std::size_t z = 0; z < zones; ++z)
+        open[z] = ((mask >> z) & 1U) != 0;
     return open;
 }
 
@@ -35,14 +36,11 @@ void addLimits(const CaseSolver& solver, const ZonesAtOnceAnswer& answer, ZonesA
             c.level = level;
             c.filter = filter;
             const CaseAnswer a = solver.answer(c);
-            if (a.serves) continue;
             for (const Caution& caution : a.cautions) {
                 const Fact* zone = findFact(caution.values, "zone");
                 ZonesAtOnceFinding::Limit limit{caution.code, zone ? std::get<std::string>(zone->value) : ""};
-                const bool stops = zone || caution.severity == Severity::danger || caution.code == "npsh-margin" ||
-                                   caution.code == "filter-flow" || caution.code == "beyond-chart" ||
-                                   caution.code == "delivered-beyond-chart";
-                if (stops && std::find(finding.limits.begin(), finding.limits.end(), limit) == finding.limits.end()) {
+                if (caution.stops &&
+                    std::find(finding.limits.begin(), finding.limits.end(), limit) == finding.limits.end()) {
                     finding.limits.push_back(std::move(limit));
                 }
             }
@@ -63,7 +61,8 @@ ZonesAtOnceFinding zonesAtOnceOf(const CaseSolver& solver, const AnalyseOptions&
     f.anySet = answer.anySet;
     f.everyChoiceWorksFor = answer.everyChoiceWorksFor;
     f.bestSet = answer.bestSet;
-    for (ZoneMask set : answer.bestSets) f.bestSets.push_back(zoneNames(set, site));
+    for (ZoneMask set : answer.bestSets)
+        f.bestSets.push_back(zoneNames(set, site));
     f.bestSetsCount = answer.bestSetsCount;
     f.proven = answer.proven;
     f.bestSetAtMost = answer.bestSetAtMost;
@@ -94,8 +93,8 @@ Result<void> risingSystem(const Site& site) {
     return {};
 }
 
-PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel& pump, const AnalyseOptions& options,
-                        std::vector<Need>& needs) {
+PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel& pump,
+                        const AnalyseOptions& options, std::vector<Need>& needs) {
     PumpFindings f;
     f.name = pump.name;
     const CaseSolver solver(model, pump, job.limits);
@@ -103,13 +102,20 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
 
     MadeCases made;
     if (job.casesGiven) {
-        for (const Case& c : job.cases) made.cases.push_back({c, false});
+        for (const Case& c : job.cases)
+            made.cases.push_back({c, false});
     } else {
-        made = madeCases(job.site, f.zonesAtOnce ? f.zonesAtOnce->bestSets : std::vector<std::vector<std::string>>{});
+        made = madeCases(job.site,
+                         f.zonesAtOnce ? f.zonesAtOnce->bestSets : std::vector<std::vector<std::string>>{});
     }
     if (made.dropped > 0) {
-        f.cautions.push_back({"cases-dropped", Severity::note, "cases",
-                              {{"dropped", static_cast<std::int64_t>(made.dropped)}}, "name-the-cases", {}, ""});
+        f.cautions.push_back({"cases-dropped",
+                              Severity::note,
+                              "cases",
+                              {{"dropped", static_cast<std::int64_t>(made.dropped)}},
+                              "name-the-cases",
+                              {},
+                              ""});
     }
     for (const MadeCase& c : made.cases) {
         CaseAnswer a = solver.answer(c.setting, c.fillingEmptyMain);
@@ -133,7 +139,8 @@ Result<void> checkJob(const Job& job) {
     if (auto model = SiteModel::make(job.site, job.water, job.uncertainty); !model) return model.error();
     for (std::size_t i = 0; i < job.pumps.size(); ++i) {
         if (!job.pumps[i].readings.empty()) continue;
-        if (auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]"); !pump) return pump.error();
+        if (auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]"); !pump)
+            return pump.error();
     }
     return {};
 }

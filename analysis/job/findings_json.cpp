@@ -13,13 +13,15 @@ using Json = nlohmann::ordered_json;
 Json number(double v) { return std::isfinite(v) ? Json(v) : Json(nullptr); }
 
 Json factValue(const Fact& fact) {
-    return std::visit([](const auto& v) -> Json {
-        if constexpr (std::is_same_v<std::decay_t<decltype(v)>, double>) {
-            return number(v);
-        } else {
-            return v;
-        }
-    }, fact.value);
+    return std::visit(
+        [](const auto& v) -> Json {
+            if constexpr (std::is_same_v<std::decay_t<decltype(v)>, double>) {
+                return number(v);
+            } else {
+                return v;
+            }
+        },
+        fact.value);
 }
 
 Json flowRange(const Interval95<Flow>& i) {
@@ -42,19 +44,26 @@ Json deliveredJson(const std::optional<DeliveredPoint>& p) {
 
 const char* bandName(Band band) {
     switch (band) {
-    case Band::preferred: return "preferred";
-    case Band::allowable: return "allowable";
-    case Band::outside: return "outside";
-    case Band::unknown: break;
+    case Band::preferred:
+        return "preferred";
+    case Band::allowable:
+        return "allowable";
+    case Band::outside:
+        return "outside";
+    case Band::unknown:
+        break;
     }
     return "unknown";
 }
 
 const char* severityName(Severity severity) {
     switch (severity) {
-    case Severity::note: return "note";
-    case Severity::warning: return "warning";
-    case Severity::danger: break;
+    case Severity::note:
+        return "note";
+    case Severity::warning:
+        return "warning";
+    case Severity::danger:
+        break;
     }
     return "danger";
 }
@@ -73,7 +82,8 @@ Json powerJson(const std::optional<PowerAnswer>& p) {
     return {{"hydraulic_kW", p->hydraulic.inKilowatts()},
             {"shaft_kW", p->shaft ? number(p->shaft->inKilowatts()) : Json(nullptr)},
             {"input_kW", p->input ? number(p->input->inKilowatts()) : Json(nullptr)},
-            {"kWh_per_m3", p->kilowattHoursPerCubicMetre ? number(*p->kilowattHoursPerCubicMetre) : Json(nullptr)}};
+            {"kWh_per_m3",
+             p->kilowattHoursPerCubicMetre ? number(*p->kilowattHoursPerCubicMetre) : Json(nullptr)}};
 }
 
 Json npshJson(const std::optional<NpshAnswer>& n) {
@@ -90,9 +100,14 @@ Json cautionsJson(const Cautions& cautions, const Wording& wording) {
     Json list = Json::array();
     for (const Caution& c : cautions) {
         Json values = Json::object();
-        for (const Fact& f : c.values) values[f.key] = factValue(f);
-        list.push_back({{"code", c.code}, {"severity", severityName(c.severity)}, {"place", c.place},
-                        {"values", values}, {"remedy", wording.remedyText(c)}, {"text", wording.cautionText(c)},
+        for (const Fact& f : c.values)
+            values[f.key] = factValue(f);
+        list.push_back({{"code", c.code},
+                        {"severity", severityName(c.severity)},
+                        {"place", c.place},
+                        {"values", values},
+                        {"remedy", wording.remedyText(c)},
+                        {"text", wording.cautionText(c)},
                         {"source", c.source}});
     }
     return list;
@@ -102,7 +117,10 @@ Json workingJson(const Working& working, const Wording& wording) {
     Json list = Json::array();
     for (const WorkingStep& s : working) {
         const Wording::WorkingText t = wording.workingText(s);
-        list.push_back({{"title", t.title}, {"formula", t.formula}, {"with", t.with}, {"result", t.result},
+        list.push_back({{"title", t.title},
+                        {"formula", t.formula},
+                        {"with", t.with},
+                        {"result", t.result},
                         {"source", t.source}});
     }
     return list;
@@ -125,7 +143,8 @@ Json caseJson(const CaseAnswer& a, const Wording& wording) {
     j["duty"] = a.duty ? dutyJson(*a.duty) : Json(nullptr);
     if (a.duties.size() > 1) {
         j["duties"] = Json::array();
-        for (const DutyPoint& d : a.duties) j["duties"].push_back(dutyJson(d));
+        for (const DutyPoint& d : a.duties)
+            j["duties"].push_back(dutyJson(d));
     }
     j["as_delivered"] = {{"low", deliveredJson(a.deliveredLow)}, {"high", deliveredJson(a.deliveredHigh)}};
     j["efficiency"] = efficiencyJson(a.efficiency);
@@ -146,22 +165,31 @@ Json zonesAtOnceJson(const ZonesAtOnceFinding& z) {
         if (!l.zone.empty()) one["zone"] = l.zone;
         limits.push_back(std::move(one));
     }
-    return {{"any_set", z.anySet}, {"every_choice_works_for", z.everyChoiceWorksFor}, {"best_set", z.bestSet},
-            {"best_sets", z.bestSets}, {"best_sets_count", z.bestSetsCount}, {"proven", z.proven},
-            {"best_set_at_most", z.bestSetAtMost}, {"any_set_at_most", z.anySetAtMost}, {"limits", limits}};
+    return {{"any_set", z.anySet},
+            {"every_choice_works_for", z.everyChoiceWorksFor},
+            {"best_set", z.bestSet},
+            {"best_sets", z.bestSets},
+            {"best_sets_count", z.bestSetsCount},
+            {"proven", z.proven},
+            {"best_set_at_most", z.bestSetAtMost},
+            {"any_set_at_most", z.anySetAtMost},
+            {"limits", limits}};
 }
 
 } // namespace
 
 std::string findingsJson(const Findings& findings, const Wording& wording) {
-    Json doc{{"format", "headmark-findings"}, {"version", 1}, {"needs", Json::array()}, {"pumps", Json::array()}};
+    Json doc{
+        {"format", "headmark-findings"}, {"version", 1}, {"needs", Json::array()}, {"pumps", Json::array()}};
     for (const Need& n : findings.needs) {
-        doc["needs"].push_back({{"case", n.caseName}, {"flow_m3_h", n.flow.inCubicMetresPerHour()},
+        doc["needs"].push_back({{"case", n.caseName},
+                                {"flow_m3_h", n.flow.inCubicMetresPerHour()},
                                 {"head_m", n.head.inMetres()}});
     }
     for (const PumpFindings& p : findings.pumps) {
         Json pump{{"name", p.name}, {"cases", Json::array()}};
-        for (const CaseAnswer& a : p.cases) pump["cases"].push_back(caseJson(a, wording));
+        for (const CaseAnswer& a : p.cases)
+            pump["cases"].push_back(caseJson(a, wording));
         pump["zones_at_once"] = p.zonesAtOnce ? zonesAtOnceJson(*p.zonesAtOnce) : Json(nullptr);
         pump["cautions"] = cautionsJson(p.cautions, wording);
         doc["pumps"].push_back(std::move(pump));

@@ -1,6 +1,6 @@
 #pragma once
-// Findings as a "headmark-findings" document (version 1). Text in it is English always; the sentences come from
-// app/words through this interface, so that the core holds none.
+// Findings as a "headmark-findings" document (version 1). Text in it is English always; the sentences come
+// from app/words through this interface, so that the core holds none.
 
 #include "analysis/job/findings.h"
 

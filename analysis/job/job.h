@@ -33,8 +33,8 @@ struct CurvePoints {
 
 // A reading file (or one inside the job) and which of its lines is which quantity.
 struct ReadingUse {
-    std::string path;                                // relative to the job file
-    std::map<CurveQuantity, std::string> lines;      // quantity to line name
+    std::string path;                           // relative to the job file
+    std::map<CurveQuantity, std::string> lines; // quantity to line name
 };
 
 struct Pump {

@@ -8,7 +8,8 @@ namespace {
 
 std::string joined(const std::vector<std::string>& names) {
     std::string text;
-    for (const std::string& n : names) text += (text.empty() ? "" : " + ") + n;
+    for (const std::string& n : names)
+        text += (text.empty() ? "" : " + ") + n;
     return text;
 }
 
@@ -36,8 +37,10 @@ MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>
         return made;
     }
     if (site.end) {
-        cases.push_back({make("usual water, clean filter", {}, WaterLevel::usual, FilterState::clean), false});
-        cases.push_back({make("low water, filter at service", {}, WaterLevel::low, FilterState::service), false});
+        cases.push_back(
+            {make("usual water, clean filter", {}, WaterLevel::usual, FilterState::clean), false});
+        cases.push_back(
+            {make("low water, filter at service", {}, WaterLevel::low, FilterState::service), false});
         cases.push_back({make("high water, clean filter", {}, WaterLevel::high, FilterState::clean), false});
     } else {
         for (const Zone& z : site.zones) {

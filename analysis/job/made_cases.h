@@ -19,9 +19,10 @@ struct MadeCases {
     std::size_t dropped = 0;
 };
 
-// Zones: each alone at high water with clean filter, every proposed set at low water with the filter at service,
-// no valve open, filling an empty main. An end: low, usual and high water where they differ, filling the main.
-// A known system: one case.
-[[nodiscard]] MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>>& proposedSets);
+// Zones: each alone at high water with clean filter, every proposed set at low water with the filter at
+// service, no valve open, filling an empty main. An end: low, usual and high water where they differ, filling
+// the main. A known system: one case.
+[[nodiscard]] MadeCases madeCases(const Site& site,
+                                  const std::vector<std::vector<std::string>>& proposedSets);
 
 } // namespace headmark

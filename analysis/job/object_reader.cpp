@@ -136,7 +136,8 @@ void ObjectReader::checkKeys() const {
         if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
         if (key.starts_with("x_")) {
             // The plain key, not the shown one: it is written back.
-            log_.keepExtra(place_.empty() ? key : place_ + "." + key, value.dump(-1, ' ', false, Json::error_handler_t::replace));
+            log_.keepExtra(place_.empty() ? key : place_ + "." + key,
+                           value.dump(-1, ' ', false, Json::error_handler_t::replace));
             continue;
         }
         // No slip of the pen is longer than this; comparing whole pages of text would take long.

@@ -11,19 +11,25 @@ namespace {
 
 const char* keyOf(CurveQuantity q) {
     switch (q) {
-    case CurveQuantity::head: return "head";
-    case CurveQuantity::efficiency: return "efficiency";
-    case CurveQuantity::power: return "power";
-    case CurveQuantity::npshRequired: break;
+    case CurveQuantity::head:
+        return "head";
+    case CurveQuantity::efficiency:
+        return "efficiency";
+    case CurveQuantity::power:
+        return "power";
+    case CurveQuantity::npshRequired:
+        break;
     }
     return "npsh_required";
 }
 
 Result<PumpCurve> curveOf(const CurvePoints& points, CurveQuantity quantity, const std::string& place) {
     std::vector<CurveSample> samples;
-    for (const auto& p : points.points) samples.push_back({p.flow.inCubicMetresPerSecond(), p.value});
-    auto fit = fitPoints(std::move(samples), quantity == CurveQuantity::head ? CurveSense::head : CurveSense::any,
-                         points.degree, points.sigmaShare);
+    for (const auto& p : points.points)
+        samples.push_back({p.flow.inCubicMetresPerSecond(), p.value});
+    auto fit =
+        fitPoints(std::move(samples), quantity == CurveQuantity::head ? CurveSense::head : CurveSense::any,
+                  points.degree, points.sigmaShare);
     if (!fit) {
         Error e = fit.error();
         e.place = place + ".curves." + keyOf(quantity);
@@ -48,7 +54,8 @@ bool positive(const PumpCurve& curve, bool atEnds) {
 Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place) {
     PumpModel m;
     m.name = pump.name;
-    if (!pump.readings.empty()) return Error{"chart-not-read", "", place + ".readings", {{"pump", pump.name}}};
+    if (!pump.readings.empty())
+        return Error{"chart-not-read", "", place + ".readings", {{"pump", pump.name}}};
     for (const auto& [quantity, points] : pump.curves) {
         auto curve = curveOf(points, quantity, place);
         if (!curve) return curve.error();
@@ -57,10 +64,18 @@ Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place) {
             return Error{"curve-not-positive", "", place + ".curves." + keyOf(quantity), {}};
         }
         switch (quantity) {
-        case CurveQuantity::head: m.head = *curve; break;
-        case CurveQuantity::efficiency: m.efficiency = *curve; break;
-        case CurveQuantity::power: m.power = *curve; break;
-        case CurveQuantity::npshRequired: m.npshRequired = *curve; break;
+        case CurveQuantity::head:
+            m.head = *curve;
+            break;
+        case CurveQuantity::efficiency:
+            m.efficiency = *curve;
+            break;
+        case CurveQuantity::power:
+            m.power = *curve;
+            break;
+        case CurveQuantity::npshRequired:
+            m.npshRequired = *curve;
+            break;
         }
     }
     m.powerAtMotorInput = pump.powerAtMotorInput;

@@ -70,7 +70,7 @@ struct LimitRow {
 [[nodiscard]] double turbulentFrictionFactor(std::string_view size);
 
 // At most `most` of the codes, nearest first by edit distance and shared words; empty if none is near.
-[[nodiscard]] std::vector<std::string> nearestCodes(std::string_view wrong, std::span<const std::string> codes,
-                                                    std::size_t most = 3);
+[[nodiscard]] std::vector<std::string> nearestCodes(std::string_view wrong,
+                                                    std::span<const std::string> codes, std::size_t most = 3);
 
 } // namespace headmark

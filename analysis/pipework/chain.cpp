@@ -68,7 +68,8 @@ void Chain::add(const Element& element, const ElementContext& context, FilterSta
 }
 
 LossAt Chain::at(double flow_m3_s) const {
-    LossAt sum{crack_m_ + (linear_ + quadratic_ * flow_m3_s) * flow_m3_s, linear_ + 2.0 * quadratic_ * flow_m3_s};
+    LossAt sum{crack_m_ + (linear_ + quadratic_ * flow_m3_s) * flow_m3_s,
+               linear_ + 2.0 * quadratic_ * flow_m3_s};
     for (const PipeFriction& pipe : pipes_) {
         const LossAt part = pipe.at(flow_m3_s);
         sum.loss_m += part.loss_m;

@@ -28,7 +28,8 @@ class Chain {
     void addLinear(double coefficient_s_m2) { linear_ += coefficient_s_m2; }
     void addCrack(double head_m) { crack_m_ += head_m; }
 
-    // Adds an element other than a regulator or take-off. `allowanceShare` lengthens pipes for what is not listed.
+    // Adds an element other than a regulator or take-off. `allowanceShare` lengthens pipes for what is not
+    // listed.
     void add(const Element& element, const ElementContext& context, FilterState filter, double allowanceShare,
              const ElementFactors& factors = {});
 

@@ -35,13 +35,13 @@ struct Element {
     double filterCoefficient = 0.0; // h[m] = coefficient * q[m3/s]^exponent
     double filterExponent = 2.0;
     double filterService_m = 0.0;
-    double set_m = 0.0;          // regulator: set pressure as head of this water
-    double leastLoss_m = 0.0;    // regulator
+    double set_m = 0.0;       // regulator: set pressure as head of this water
+    double leastLoss_m = 0.0; // regulator
     std::optional<Level> riseTo;
     std::optional<Pressure> rating;
     std::optional<Flow> greatestFlow; // filter
     bool mayBeSuction = true;
-    std::string nominalSize;     // size used for tables, "1-1/2"; empty where none was needed
+    std::string nominalSize; // size used for tables, "1-1/2"; empty where none was needed
 };
 
 // What the losses depend on besides the run itself.
@@ -52,11 +52,11 @@ struct ElementContext {
 };
 
 // The elements of a run. Bore of a fitting: its own `bore`; else the medium steel tube bore (EN 10255,
-// threads.csv) of its `size`; else the bore of the next pipe after it, or the last before it at the run's end;
-// `boreBefore`/`boreAfter` are the neighbours outside the run (empty: none). "Smaller bore" fittings and the
-// two-bore formulas take both neighbours; the bores' difference 0 means no loss.
-// Errors (place is "[index].fitting"): "no-bore" nothing tells the bore; "no-such-size" the table has no row
-// for the size (facts: code, size, sizes known).
+// threads.csv) of its `size`; else the bore of the next pipe after it, or the last before it at the run's
+// end; `boreBefore`/`boreAfter` are the neighbours outside the run (empty: none). "Smaller bore" fittings and
+// the two-bore formulas take both neighbours; the bores' difference 0 means no loss. Errors (place is
+// "[index].fitting"): "no-bore" nothing tells the bore; "no-such-size" the table has no row for the size
+// (facts: code, size, sizes known).
 [[nodiscard]] Result<std::vector<Element>> elementsOf(const Run& run, const ElementContext& context,
                                                       std::optional<Length> boreBefore = {},
                                                       std::optional<Length> boreAfter = {});

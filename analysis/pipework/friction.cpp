@@ -43,8 +43,7 @@ FrictionFactor colebrookWhite(double reynolds, double relativeRoughness) {
         if (std::abs(step) < 1e-9 * x) break; // the next step would be below rounding
     }
     const double f = 1.0 / (x * x);
-    const double xPerReynolds =
-        kTwoPerLn10 * (b * x / reynolds) / inner / (1.0 + kTwoPerLn10 * b / inner);
+    const double xPerReynolds = kTwoPerLn10 * (b * x / reynolds) / inner / (1.0 + kTwoPerLn10 * b / inner);
     return {f, -2.0 * f / x * xPerReynolds};
 }
 
@@ -55,7 +54,8 @@ FrictionFactor darcyFrictionFactor(double reynolds, double relativeRoughness) {
 }
 
 PipeFriction::PipeFriction(double bore_m, double length_m, double roughness_m, KinematicViscosity viscosity)
-    : bore_m_(bore_m), roughness_m_(roughness_m), length_m_(length_m), relativeRoughness_(roughness_m / bore_m) {
+    : bore_m_(bore_m), roughness_m_(roughness_m), length_m_(length_m),
+      relativeRoughness_(roughness_m / bore_m) {
     const double area_m2 = std::numbers::pi / 4.0 * bore_m * bore_m;
     perLength_ = 1.0 / (2.0 * kGravity * bore_m * area_m2 * area_m2);
     reynoldsPerFlow_ = bore_m / (area_m2 * viscosity.inSquareMetresPerSecond());
@@ -71,8 +71,8 @@ LossAt PipeFriction::at(double flow_m3_s) const {
         const double slope = c * 64.0 / reynoldsPerFlow_;
         return {slope * flow_m3_s, slope};
     }
-    const FrictionFactor f = re >= kTurbulentStart ? colebrookWhite(re, relativeRoughness_)
-                                                   : transition(re, turbulentStart_);
+    const FrictionFactor f =
+        re >= kTurbulentStart ? colebrookWhite(re, relativeRoughness_) : transition(re, turbulentStart_);
     const double cq = c * flow_m3_s;
     return {f.value * cq * flow_m3_s, cq * (2.0 * f.value + f.perReynolds * re)};
 }

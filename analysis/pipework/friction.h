@@ -2,8 +2,8 @@
 // Friction of water in a full round pipe.
 //   Darcy-Weisbach  h = f L/D v^2/(2g)
 //   laminar         f = 64/Re                                       Re <= 2000
-//   turbulent       1/sqrt f = -2 log10(k/(3.7 D) + 2.51/(Re sqrt f)) Re >= 4000 (Colebrook 1939), solved to rounding
-//   between         cubic Hermite in f over Re that meets value and slope at both ends
+//   turbulent       1/sqrt f = -2 log10(k/(3.7 D) + 2.51/(Re sqrt f)) Re >= 4000 (Colebrook 1939), solved to
+//   rounding between         cubic Hermite in f over Re that meets value and slope at both ends
 //   Hazen-Williams  h = 10.67 L Q^1.852 / (C^1.852 D^4.8704)         Q m3/s, L and D m (on request)
 // Flow must not be negative. Range: Re to 1e8, k/D to 0.05 (the Moody chart's).
 
@@ -44,10 +44,10 @@ class PipeFriction {
 
   private:
     double bore_m_, roughness_m_;
-    double perLength_;        // 1/(2 g D A^2): h = f L perLength q^2
+    double perLength_; // 1/(2 g D A^2): h = f L perLength q^2
     double length_m_;
     double relativeRoughness_;
-    double reynoldsPerFlow_;  // 4/(pi D nu)
+    double reynoldsPerFlow_;        // 4/(pi D nu)
     FrictionFactor turbulentStart_; // at Re 4000, for the Hermite join
 };
 

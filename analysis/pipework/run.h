@@ -15,10 +15,10 @@ namespace headmark {
 struct PipeKind {
     std::string code; // id of pipes.csv; empty: spelled out by the user
     Length bore;
-    Length roughness;                   // absolute roughness of the wall
+    Length roughness; // absolute roughness of the wall
     std::optional<double> hazenWilliamsC;
-    std::optional<Pressure> rating;     // nominal pressure at 20 C (PVC-U 25 C)
-    bool mayBeSuction = true;           // false: collapses under suction
+    std::optional<Pressure> rating; // nominal pressure at 20 C (PVC-U 25 C)
+    bool mayBeSuction = true;       // false: collapses under suction
 };
 
 struct PipeItem {
@@ -28,21 +28,21 @@ struct PipeItem {
 };
 
 struct FittingItem {
-    std::string code;               // code of fittings.csv; empty: spelled out by k or kv
-    std::string size;               // "1-1/4"; empty: from the neighbouring bore
-    std::optional<double> k;        // loss coefficient on the velocity in `bore`
-    std::optional<double> kv_m3_h;  // flow at 1 bar loss
-    std::optional<Length> bore;     // overrules size and neighbours
+    std::string code;                // code of fittings.csv; empty: spelled out by k or kv
+    std::string size;                // "1-1/4"; empty: from the neighbouring bore
+    std::optional<double> k;         // loss coefficient on the velocity in `bore`
+    std::optional<double> kv_m3_h;   // flow at 1 bar loss
+    std::optional<Length> bore;      // overrules size and neighbours
     std::optional<double> angle_deg; // included angle of a conical reducer
     int count = 1;
 };
 
 struct FilterItem {
-    std::string code;       // code of filters.csv; empty: spelled out
-    Pressure loss;          // clean, at the flow `at`
+    std::string code; // code of filters.csv; empty: spelled out
+    Pressure loss;    // clean, at the flow `at`
     Flow at;
     double exponent = 2.0;
-    Pressure service;       // the gauge difference at which it is cleaned
+    Pressure service; // the gauge difference at which it is cleaned
     std::optional<Flow> greatestFlow;
 };
 

@@ -54,7 +54,8 @@ OutflowTable::OutflowTable(std::vector<double> flows_m3_s, std::vector<double> h
     }
     // Fritsch-Carlson slopes (SIAM J. Numer. Anal. 17, 1980): the harmonic mean keeps the cubic rising.
     std::vector<double> chord(n - 1);
-    for (std::size_t i = 0; i + 1 < n; ++i) chord[i] = (heads_[i + 1] - heads_[i]) / (flows_[i + 1] - flows_[i]);
+    for (std::size_t i = 0; i + 1 < n; ++i)
+        chord[i] = (heads_[i + 1] - heads_[i]) / (flows_[i + 1] - flows_[i]);
     slopes_.assign(n, 0.0);
     slopes_.front() = chord.front();
     slopes_.back() = chord.back();

@@ -18,8 +18,8 @@ namespace headmark {
 class OutflowTable;
 struct OutflowLaw {
     // power:        h = headAt (q/flowAt)^(1/exponent), no upper end
-    // compensating: h = headAt (q/flowAt)^2 up to flowAt; from there the flow stays and h is whatever is offered
-    // table:        tabulated rising curve (zones with laterals)
+    // compensating: h = headAt (q/flowAt)^2 up to flowAt; from there the flow stays and h is whatever is
+    // offered table:        tabulated rising curve (zones with laterals)
     enum class Kind { power, compensating, table };
     Kind kind = Kind::power;
     double flowAt_m3_s = 0.0;
@@ -66,7 +66,7 @@ struct TreeEdge {
 };
 
 struct TreeOutflow {
-    int edge = -1;       // at whose end it sits; -1: at the pump's outlet itself
+    int edge = -1;        // at whose end it sits; -1: at the pump's outlet itself
     double level_m = 0.0; // energy level at which the flow just begins
     OutflowLaw law;
 };

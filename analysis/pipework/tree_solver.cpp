@@ -11,9 +11,9 @@ namespace {
 
 constexpr int kMostIterations = 200;
 constexpr int kPatience = 30; // full steps before a cycle is suspected; ordinary trees need about ten
-constexpr double kStepTolerance = 1e-12;     // share of the greatest flow
+constexpr double kStepTolerance = 1e-12;      // share of the greatest flow
 constexpr double kResidualTolerance_m = 1e-9; // far below what a gauge can show
-constexpr double kLeastSlope_s_m2 = 1e-3;    // keeps a law that is flat at zero flow invertible
+constexpr double kLeastSlope_s_m2 = 1e-3;     // keeps a law that is flat at zero flow invertible
 
 class ConstantHead final : public HeadSource {
   public:
@@ -38,10 +38,13 @@ TreeSolver::TreeSolver(const PipeTree& tree) : tree_(&tree) {
     solution_.edgeFlow_m3_s.assign(edges, 0.0);
     solution_.edgeEndHead_m.assign(edges, 0.0);
     solution_.regulating.assign(edges, false);
-    for (auto* v : {&residual_, &lawSlope_, &step_, &trial_, &previous_}) v->assign(outflows, 0.0);
-    for (auto* v : {&edgeSlope_, &edgeGain_, &edgeShift_, &edgeHeadStep_}) v->assign(edges, 0.0);
+    for (auto* v : {&residual_, &lawSlope_, &step_, &trial_, &previous_})
+        v->assign(outflows, 0.0);
+    for (auto* v : {&edgeSlope_, &edgeGain_, &edgeShift_, &edgeHeadStep_})
+        v->assign(edges, 0.0);
     free_.assign(outflows, 1);
-    for (const TreeOutflow& o : tree.outflows) cap_.push_back(o.law.cap_m3_s());
+    for (const TreeOutflow& o : tree.outflows)
+        cap_.push_back(o.law.cap_m3_s());
 }
 
 void TreeSolver::startFrom(const std::vector<double>& outflow_m3_s) {
@@ -189,7 +192,8 @@ const TreeSolution& TreeSolver::solve(const HeadSource& pump) {
             }
             evaluate(pump);
             double after = 0.0;
-            for (std::size_t i = 0; i < step_.size(); ++i) after += residual_[i] * (trial_[i] - previous_[i]);
+            for (std::size_t i = 0; i < step_.size(); ++i)
+                after += residual_[i] * (trial_[i] - previous_[i]);
             if (after >= -0.9 * along || along <= 0.0) break;
             share *= std::clamp(along / (along - after), 0.1, 0.7);
         }
@@ -199,7 +203,8 @@ const TreeSolution& TreeSolver::solve(const HeadSource& pump) {
         if (free_[i]) s.energyResidual_m = std::max(s.energyResidual_m, std::abs(residual_[i]));
     }
     double sum = 0.0;
-    for (double x : s.outflow_m3_s) sum += x;
+    for (double x : s.outflow_m3_s)
+        sum += x;
     s.continuityResidual_m3_s = std::abs(sum - s.flow_m3_s);
     warm_ = s.state == TreeSolution::State::converged;
     return s;

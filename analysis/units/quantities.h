@@ -50,7 +50,7 @@ class Point {
 };
 
 #define HEADMARK_UNIT(Type, Name, factor_)                                                                   \
-    static constexpr Type from##Name(double v) { return made(v * (factor_)); }                              \
+    static constexpr Type from##Name(double v) { return made(v * (factor_)); }                               \
     [[nodiscard]] constexpr double in##Name() const { return si_ / (factor_); }
 
 class Flow : public Amount<Flow> {

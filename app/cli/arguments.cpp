@@ -23,9 +23,10 @@ void addOutput(CLI::App& command, std::string& out, Arguments& to) {
 ParsedArguments parseArguments(int argc, const char* const* argv) {
     Arguments arguments;
     std::string out;
-    CLI::App app("headmark-cli: where a pump will run on a site, how efficiently, with how many zones open, and "
-                 "what would harm it.",
-                 "headmark-cli");
+    CLI::App app(
+        "headmark-cli: where a pump will run on a site, how efficiently, with how many zones open, and "
+        "what would harm it.",
+        "headmark-cli");
     app.require_subcommand(1);
     app.footer("Examples:\n"
                "  headmark-cli duty samples/terrace-nursery.job.json --table\n"
@@ -33,7 +34,8 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
                "  headmark-cli check my-site.job.json\n\n"
                "Exit status: 0 the computation ran, 2 the input is wrong or the output cannot be written,\n"
                "3 the computation did not converge.");
-    CLI::App* duty = app.add_subcommand("duty", "Answer a job: duty point, efficiency band, suction margin, zones at once");
+    CLI::App* duty = app.add_subcommand(
+        "duty", "Answer a job: duty point, efficiency band, suction margin, zones at once");
     addInput(*duty, arguments, "A job file (.job.json)");
     addOutput(*duty, out, arguments);
     duty->footer("Example:\n  headmark-cli duty samples/terrace-nursery.job.json --table");

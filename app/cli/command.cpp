@@ -25,13 +25,17 @@ int Command::refuse(Error error, const std::string& file) {
 int Command::deliver(const Arguments& arguments, const std::string& text) {
     if (!arguments.out) {
         out_ << text << std::flush;
-        if (!out_) return refuse({"cannot-write", "standard output", "", {{"why", std::string("no room or closed")}}}, "");
+        if (!out_)
+            return refuse(
+                {"cannot-write", "standard output", "", {{"why", std::string("no room or closed")}}}, "");
         return kRan;
     }
     const QString path = QString::fromStdString(*arguments.out);
     const QFileInfo target(path);
-    if (target.exists() && target.canonicalFilePath() == QFileInfo(QString::fromStdString(arguments.input)).canonicalFilePath()) {
-        return refuse({"cannot-write", *arguments.out, "", {{"why", std::string("it is the input file")}}}, "");
+    if (target.exists() && target.canonicalFilePath() ==
+                               QFileInfo(QString::fromStdString(arguments.input)).canonicalFilePath()) {
+        return refuse({"cannot-write", *arguments.out, "", {{"why", std::string("it is the input file")}}},
+                      "");
     }
     // QSaveFile writes beside the target and renames: an existing file stays whole when anything fails.
     QSaveFile file(path);
@@ -39,7 +43,8 @@ int Command::deliver(const Arguments& arguments, const std::string& text) {
     if (special || !file.open(QIODevice::WriteOnly) ||
         file.write(text.data(), static_cast<qint64>(text.size())) != static_cast<qint64>(text.size()) ||
         !file.commit()) {
-        const std::string why = special ? "it is a folder or device, not a file" : file.errorString().toStdString();
+        const std::string why =
+            special ? "it is a folder or device, not a file" : file.errorString().toStdString();
         return refuse({"cannot-write", *arguments.out, "", {{"why", why}}}, "");
     }
     return kRan;

@@ -10,8 +10,8 @@
 
 namespace headmark {
 
-inline constexpr int kRan = 0;         // the computation ran, whatever its answer
-inline constexpr int kWrongInput = 2;  // input wrong or output not writable
+inline constexpr int kRan = 0;        // the computation ran, whatever its answer
+inline constexpr int kWrongInput = 2; // input wrong or output not writable
 inline constexpr int kNotConverged = 3;
 
 class Command {

@@ -33,13 +33,15 @@ int DutyCommand::run(const Arguments& arguments) {
     const auto findings = analyse(*reading.job);
     if (!findings) return refuse(findings.error(), arguments.input);
     if (const auto names = unsettled(*findings); !names.empty()) {
-        messages_ << arguments.input << ": no steady state was found, with full and with shortened Newton steps, for";
-        for (const std::string& n : names) messages_ << "\n  " << n;
+        messages_ << arguments.input
+                  << ": no steady state was found, with full and with shortened Newton steps, for";
+        for (const std::string& n : names)
+            messages_ << "\n  " << n;
         messages_ << "\nCheck the levels, bores and settings of these cases.\n";
         return kNotConverged;
     }
     if (arguments.table) return deliver(arguments, findingsTable(*findings, *reading.job).toStdString());
-    return deliver(arguments, findingsJson(*findings, EnglishWording()));
+    return deliver(arguments, findingsJson(*findings, EnglishWording(&reading.job->site)));
 }
 
 } // namespace headmark

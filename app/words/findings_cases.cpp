@@ -79,7 +79,7 @@ std::vector<TextColumn> caseColumns(const Phrasing& p) {
 QStringList missingReasons(const CaseAnswer& a, const Job& job, const Phrasing& p) {
     const auto words = [&](const char* source) { return p.text(kContext, source); };
     if (!a.duty) {
-        const QStringList why = stoppingLabels(a, job.limits, p);
+        const QStringList why = stoppingLabels(a, p);
         return {why.isEmpty() ? words(HM_WORDS("no duty point"))
                               : words(HM_WORDS("no duty point: %1")).arg(why.join(QStringLiteral("; ")))};
     }

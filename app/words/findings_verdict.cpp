@@ -15,14 +15,6 @@ constexpr const char* kContext = "Findings";
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Findings", text)
 
-// Cautions that by themselves keep a case from serving (contract of the findings: "a case serves when").
-constexpr std::string_view kStopping[] = {
-    "pump-too-weak", "no-stable-duty", "not-converged", "beyond-chart",  "run-out",     "delivered-too-weak",
-    "no-flow",       "pressure-low",   "pressure-high", "pump-pressure", "pipe-rating", "zone-without-water",
-    "filter-flow",   "npsh-margin",    "motor-overload"};
-constexpr std::string_view kBand[] = {"outside-allowable-band", "outside-preferred-band",
-                                      "efficiency-unknown"};
-
 QString zoneOf(const Caution& caution) {
     const Fact* zone = findFact(caution.values, "zone");
     const auto* name = zone ? std::get_if<std::string>(&zone->value) : nullptr;
@@ -40,7 +32,7 @@ bool watering(const CaseAnswer& answer, const Job& job) {
 }
 
 void writeUnserved(TextPage& page, const CaseAnswer& answer, const Job& job, const Phrasing& p) {
-    QStringList reasons = stoppingLabels(answer, job.limits, p);
+    QStringList reasons = stoppingLabels(answer, p);
     if (reasons.isEmpty()) reasons << p.text(kContext, HM_WORDS("see its cautions"));
     page.item(QStringLiteral("%1: %2").arg(QString::fromStdString(answer.name),
                                            reasons.join(QStringLiteral("; "))));
@@ -105,19 +97,11 @@ void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasin
 
 } // namespace
 
-QStringList stoppingLabels(const CaseAnswer& answer, const Limits& limits, const Phrasing& p) {
+QStringList stoppingLabels(const CaseAnswer& answer, const Phrasing& p) {
     QStringList labels;
     if (answer.serves) return labels;
-    const auto in = [](const auto& codes, const std::string& code) {
-        return std::find(std::begin(codes), std::end(codes), code) != std::end(codes);
-    };
     for (const Caution& c : answer.cautions) {
-        const bool stops = in(kStopping, c.code) || (limits.preferredBandOnly && in(kBand, c.code));
-        if (stops) labels << labelWithZone(c.code, zoneOf(c), p);
-    }
-    // Beyond the chart at the maker's tolerance is named only if nothing worse is.
-    for (const Caution& c : answer.cautions) {
-        if (labels.isEmpty() && c.code == "delivered-beyond-chart") labels << cautionLabel(c.code, p);
+        if (c.stops) labels << labelWithZone(c.code, zoneOf(c), p);
     }
     labels.removeDuplicates();
     return labels;

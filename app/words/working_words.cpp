@@ -34,7 +34,8 @@ constexpr WorkingRow kWorkings[] = {
      HM_WORDS("the pump's head curve as read or typed")},
     {"pressure-at-zone", HM_WORDS("Pressure at the inlet of {where}"),
      "p = ρ · g · (z_source + H - h_suction - h_delivery - z_zone)",
-     "ρ · 9.80665 m/s² · ({source_level_m} + {pump_head_m} - {suction_loss_m} - {delivery_loss_m} - "
+     "{density_kg_m3} · 9.80665 m/s² · ({source_level_m} + {pump_head_m} - {suction_loss_m} - "
+     "{delivery_loss_m} - "
      "{zone_level_m})",
      kEnergy},
     {"system-head", HM_WORDS("Head the system asks for at the duty flow"),
@@ -47,7 +48,8 @@ constexpr WorkingRow kWorkings[] = {
     {"delivered-high", HM_WORDS("Duty point of a pump at the high end of the maker's tolerance"),
      "H = factor · H_pump(Q)", "{factor} · H_pump({flow_m3_h})", kTolerance},
     {"return-valve", HM_WORDS("Valve of the tank return, from its set flow"),
-     "Q = Kv · √(Δp / 1 bar · 1000 kg/m³ / ρ)", "Q = {flow_m3_h}", HM_WORDS("definition of Kv")},
+     "Kv = Q / √(h_valve / 10.197 m)", "{flow_m3_h} / √({valve_head_m} / 10.197 m)",
+     HM_WORDS("definition of Kv")},
     {"share-of-best-flow", HM_WORDS("Duty flow against the pump's best flow"), "share = Q / Q_best",
      "{flow_m3_h} / {best_flow_m3_h}", kDefinition},
     {"hydraulic-power", HM_WORDS("Power the water takes up"), "P_hydraulic = ρ · g · Q · H",
@@ -78,11 +80,17 @@ constexpr WorkingRow kWorkings[] = {
      "h = 10.67 · L · Q^1.852 / (C^1.852 · D^4.8704)",
      "10.67 · {length_m} · ({flow_m3_s})^1.852 / ({c}^1.852 · ({bore_m})^4.8704)",
      HM_WORDS("Hazen-Williams formula; with the allowance for fittings where one is given")},
-    {"fitting-loss", HM_WORDS("Loss in {where}"), "h = K · v² / (2 · g), or by Kv", "Q = {flow_m3_h}",
+    {"fitting-loss", HM_WORDS("Loss in {where}"), "h = K · v² / (2 · g) + h_crack",
+     "{k} · ({velocity_m_s})² / (2 · 9.80665 m/s²) + {crack_m}",
      HM_WORDS("the fitting's loss figure, from the catalogue or the job")},
-    {"filter-loss", HM_WORDS("Loss in {where}"),
-     "Δp = Δp_at · (Q / Q_at)^n when clean, Δp_service when due for cleaning", "Q = {flow_m3_h}",
+    {"fitting-loss-kv", HM_WORDS("Loss in {where}"), "h = 10.197 m · (Q / Kv)² + h_crack",
+     "10.197 m · ({flow_m3_h} / {kv_m3_h})² + {crack_m}", HM_WORDS("definition of Kv")},
+    {"filter-loss", HM_WORDS("Loss in {where}, clean"), "h = c · Q^n",
+     "{coefficient} · ({flow_m3_h})^{exponent}",
      HM_WORDS("the filter's loss figures, from the catalogue or the job")},
+    {"filter-loss-service", HM_WORDS("Loss in {where}, due for cleaning"), "h = Δp_service / (ρ · g)",
+     "{service_kPa} / ({density_kg_m3} · {gravity_m_s2})",
+     HM_WORDS("the gauge difference at which the filter is cleaned, at any flow")},
 };
 
 // A negative figure after an operator goes into brackets: "38.2 m - (-1.8 m)".

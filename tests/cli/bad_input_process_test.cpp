@@ -39,7 +39,8 @@ void expectRefused(const ProcessResult& r, const std::vector<std::string>& words
     EXPECT_TRUE(r.out.empty());
     EXPECT_LT(r.seconds, kLimitSeconds);
     EXPECT_LT(r.peakKilobytes, kLimitKilobytes);
-    for (const std::string& word : words) EXPECT_NE(r.messages.find(word), std::string::npos) << word << "\n" << r.messages;
+    for (const std::string& word : words)
+        EXPECT_NE(r.messages.find(word), std::string::npos) << word << "\n" << r.messages;
 }
 
 struct Wrong {
@@ -63,28 +64,37 @@ TEST_P(BadJob, IsRefusedWithASentence) {
 INSTANTIATE_TEST_SUITE_P(
     Families, BadJob,
     testing::Values(
-        Wrong{"WrongType", with("\"count\": 1000", "\"count\": \"many\""), {"site.zones[0].emitters.count", "many"}},
+        Wrong{"WrongType",
+              with("\"count\": 1000", "\"count\": \"many\""),
+              {"site.zones[0].emitters.count", "many"}},
         Wrong{"Missing", with("\"length_m\": 100", "\"x_was\": 100"), {"site.delivery[0]", "length_m"}},
         Wrong{"UnknownKey", with("\"level_m\": 2.0", "\"levl_m\": 2.0"), {"site.zones[0].levl_m", "level_m"}},
         Wrong{"Infinite", with("\"head_m\": 40", "\"head_m\": 1e999"), {"1e999"}},
         Wrong{"NotANumber", with("\"head_m\": 40", "\"head_m\": NaN"), {"line"}},
-        Wrong{"Negative", with("\"length_m\": 100", "\"length_m\": -100"), {"site.delivery[0].length_m", "-100"}},
+        Wrong{"Negative",
+              with("\"length_m\": 100", "\"length_m\": -100"),
+              {"site.delivery[0].length_m", "-100"}},
         Wrong{"Absurd", with("\"length_m\": 100", "\"length_m\": 1e12"), {"site.delivery[0].length_m"}},
         Wrong{"Newer", with("\"version\": 1", "\"version\": 99"), {"version", "99"}},
         Wrong{"UnknownPipe", with("pe100_sdr17_63", "pe100_sdr17_64"), {"pe100_sdr17_64", "pe100_sdr17_63"}},
-        Wrong{"UnknownTakeoff", with("\"level_m\": 2.0", "\"level_m\": 2.0, \"takeoff\": \"T9\""), {"takeoff", "T9"}},
-        Wrong{"TwiceTheKey", with("\"pump_level_m\": 0.0", "\"pump_level_m\": 0.0, \"pump_level_m\": 1.0"),
+        Wrong{"UnknownTakeoff",
+              with("\"level_m\": 2.0", "\"level_m\": 2.0, \"takeoff\": \"T9\""),
+              {"takeoff", "T9"}},
+        Wrong{"TwiceTheKey",
+              with("\"pump_level_m\": 0.0", "\"pump_level_m\": 0.0, \"pump_level_m\": 1.0"),
               {"pump_level_m"}},
-        Wrong{"PercentForShare", with("\"pump_level_m\": 0.0", "\"pump_level_m\": 0.0, \"fittings_allowance_share\": 10"),
+        Wrong{"PercentForShare",
+              with("\"pump_level_m\": 0.0", "\"pump_level_m\": 0.0, \"fittings_allowance_share\": 10"),
               {"fittings_allowance_share", "10"}},
         Wrong{"Broken", kGood.substr(0, kGood.size() / 2), {"line"}},
-        Wrong{"EndlesslyNested", std::string(200000, '['), {"deep"}},
-        Wrong{"Empty", "", {}},
+        Wrong{"EndlesslyNested", std::string(200000, '['), {"deep"}}, Wrong{"Empty", "", {}},
         Wrong{"OtherFormat", with("headmark-job", "shopping-list"), {"shopping-list"}},
-        Wrong{"NoBore", with("{\"pipe\": \"pe100_sdr17_63\", \"length_m\": 100}", "{\"fitting\": {\"k\": 2.0}}"),
+        Wrong{"NoBore",
+              with("{\"pipe\": \"pe100_sdr17_63\", \"length_m\": 100}", "{\"fitting\": {\"k\": 2.0}}"),
               {"site.delivery[0]"}},
-        Wrong{"SizeNotMade", with("{\"pipe\": \"pe100_sdr17_63\", \"length_m\": 100}",
-                                  "{\"fitting\": \"solenoid_valve\", \"size\": \"1/8\"}"),
+        Wrong{"SizeNotMade",
+              with("{\"pipe\": \"pe100_sdr17_63\", \"length_m\": 100}",
+                   "{\"fitting\": \"solenoid_valve\", \"size\": \"1/8\"}"),
               {"site.delivery[0]", "1/8"}}),
     [](const testing::TestParamInfo<Wrong>& info) { return std::string(info.param.name); });
 

@@ -18,17 +18,21 @@ Json duty(const std::string& jobText) {
     return Json::parse(r.out, nullptr, false);
 }
 
-// Hydraulic Institute, Engineering Data Book, pump and system curve example: pump 380 - 0.06 Q - 0.0018 Q^2 ft,
-// system 265 + 7.75e-4 Q^2 ft, Q in US gal/min. Three points of the pump's parabola at 0, 200 and 300 gal/min
-// (380, 296, 200 ft), in metric: 1 ft = 0.3048 m, 1 US gal/min = 0.22712470704 m3/h.
+// Hydraulic Institute, Engineering Data Book, pump and system curve example: pump 380 - 0.06 Q - 0.0018 Q^2
+// ft, system 265 + 7.75e-4 Q^2 ft, Q in US gal/min. Three points of the pump's parabola at 0, 200 and 300
+// gal/min (380, 296, 200 ft), in metric: 1 ft = 0.3048 m, 1 US gal/min = 0.22712470704 m3/h.
 std::string handbookJob(double staticFeet) {
     const double resistance = 7.75e-4 * 0.3048 / (0.22712470704 * 0.22712470704);
     Json job{{"format", "headmark-job"}, {"version", 1}};
     job["pumps"] = {{{"name", "handbook"},
-                     {"curves", {{"head", {{"points", {{{"flow_m3_h", 0}, {"head_m", 380 * 0.3048}},
-                                                       {{"flow_m3_h", 200 * 0.22712470704}, {"head_m", 296 * 0.3048}},
-                                                       {{"flow_m3_h", 300 * 0.22712470704}, {"head_m", 200 * 0.3048}}}}}}}}}};
-    job["site"] = {{"system", {{"static_head_m", staticFeet * 0.3048}, {"resistance_m_per_m3_h_2", resistance}}}};
+                     {"curves",
+                      {{"head",
+                        {{"points",
+                          {{{"flow_m3_h", 0}, {"head_m", 380 * 0.3048}},
+                           {{"flow_m3_h", 200 * 0.22712470704}, {"head_m", 296 * 0.3048}},
+                           {{"flow_m3_h", 300 * 0.22712470704}, {"head_m", 200 * 0.3048}}}}}}}}}};
+    job["site"] = {
+        {"system", {{"static_head_m", staticFeet * 0.3048}, {"resistance_m_per_m3_h_2", resistance}}}};
     return job.dump();
 }
 
@@ -44,7 +48,8 @@ TEST(DutyProcess, MeetsTheHandbookExampleOfPumpAndSystemCurve) {
 TEST(DutyProcess, MeetsTheHandbookExampleWithTheTankTenFeetHigher) {
     const Json found = duty(handbookJob(275));
     // printed: 190.6 gal/min
-    EXPECT_NEAR(found["pumps"][0]["cases"][0]["duty"]["flow_m3_h"].get<double>() / 0.22712470704, 190.6, 0.05);
+    EXPECT_NEAR(found["pumps"][0]["cases"][0]["duty"]["flow_m3_h"].get<double>() / 0.22712470704, 190.6,
+                0.05);
 }
 
 TEST(DutyProcess, DeliveredBandIsEightPercentOfHeadBelowTenKilowatts) {
@@ -54,7 +59,8 @@ TEST(DutyProcess, DeliveredBandIsEightPercentOfHeadBelowTenKilowatts) {
     const double a = 0.92 * 0.0018 + 7.75e-4, b = 0.92 * 0.06, c = -(0.92 * 380 - 265);
     const double low = (-b + std::sqrt(b * b - 4 * a * c)) / (2 * a);
     EXPECT_NEAR(both["low"]["flow_m3_h"].get<double>() / 0.22712470704, low, 1e-5);
-    EXPECT_GT(both["high"]["flow_m3_h"].get<double>(), found["pumps"][0]["cases"][0]["duty"]["flow_m3_h"].get<double>());
+    EXPECT_GT(both["high"]["flow_m3_h"].get<double>(),
+              found["pumps"][0]["cases"][0]["duty"]["flow_m3_h"].get<double>());
 }
 
 TEST(DutyProcess, PumpTooWeakIsAnAnswerNotAnError) {
@@ -74,7 +80,8 @@ TEST(DutyProcess, DutyBeyondTheChartIsSaidAndNotContinued) {
 }
 
 TEST(DutyProcess, SampleAnswersAsTheContractLaysOut) {
-    const ProcessResult r = runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json"});
+    const ProcessResult r =
+        runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json"});
     ASSERT_EQ(r.status, 0) << r.messages;
     EXPECT_TRUE(r.messages.empty()) << r.messages;
     const Json found = Json::parse(r.out, nullptr, false);
@@ -86,8 +93,8 @@ TEST(DutyProcess, SampleAnswersAsTheContractLaysOut) {
     for (const Json& pump : found["pumps"]) {
         EXPECT_TRUE(pump["zones_at_once"]["proven"].get<bool>());
         for (const Json& c : pump["cases"]) {
-            for (const char* key : {"name", "serves", "duty", "as_delivered", "efficiency", "power", "npsh", "zones",
-                                    "tank_return_flow_m3_h", "cautions", "working"}) {
+            for (const char* key : {"name", "serves", "duty", "as_delivered", "efficiency", "power", "npsh",
+                                    "zones", "tank_return_flow_m3_h", "cautions", "working"}) {
                 EXPECT_TRUE(c.contains(key)) << key;
             }
             for (const Json& caution : c["cautions"]) {
@@ -104,14 +111,18 @@ TEST(DutyProcess, SampleAnswersAsTheContractLaysOut) {
 TEST(DutyProcess, FindingsPassTheirOwnCheck) {
     const TemporaryFolder folder;
     const std::string findings = folder.file("answer.findings.json");
-    ASSERT_EQ(runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--out", findings}).status, 0);
+    ASSERT_EQ(runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--out",
+                          findings})
+                  .status,
+              0);
     const ProcessResult r = runProcess({HEADMARK_CLI, "check", findings});
     EXPECT_EQ(r.status, 0) << r.messages;
     EXPECT_TRUE(r.out.empty());
 }
 
 TEST(DutyProcess, TableIsReadableAndNamesTheUsualCautions) {
-    const ProcessResult r = runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--table"});
+    const ProcessResult r =
+        runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--table"});
     ASSERT_EQ(r.status, 0) << r.messages;
     EXPECT_NE(r.out.find("NPSH"), std::string::npos);
     EXPECT_NE(r.out.find("drinking water"), std::string::npos);

@@ -17,9 +17,11 @@ namespace headmark::test {
 
 namespace {
 
-[[noreturn]] void become(const std::vector<std::string>& command, const std::string& out, const std::string& messages) {
+[[noreturn]] void become(const std::vector<std::string>& command, const std::string& out,
+                         const std::string& messages) {
     std::vector<char*> argv;
-    for (const std::string& a : command) argv.push_back(const_cast<char*>(a.c_str()));
+    for (const std::string& a : command)
+        argv.push_back(const_cast<char*>(a.c_str()));
     argv.push_back(nullptr);
     const int o = open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
     const int e = open(messages.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
@@ -34,7 +36,8 @@ namespace {
 
 } // namespace
 
-ProcessResult runProcess(const std::vector<std::string>& command, const std::string& out, double limitSeconds) {
+ProcessResult runProcess(const std::vector<std::string>& command, const std::string& out,
+                         double limitSeconds) {
     const TemporaryFolder folder;
     const std::string outPath = out.empty() ? folder.file("out") : out;
     const auto start = std::chrono::steady_clock::now();

@@ -1,5 +1,6 @@
 #pragma once
-// Runs a program as a user would and keeps what it said. Output goes through files, so that nothing can block.
+// Runs a program as a user would and keeps what it said. Output goes through files, so that nothing can
+// block.
 
 #include <string>
 #include <vector>

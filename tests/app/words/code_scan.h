@@ -52,6 +52,7 @@ inline std::set<std::string> matchesInSources(const std::string& pattern) {
 inline const char* const kHyphenated = R"re("([a-z0-9]+(?:-[a-z0-9]+)+)")re";
 // The code of a brace-enclosed caution or working: {"code", Severity...  and  w.push_back({"code", ...
 inline const char* const kCautionCode = R"re("([a-z0-9-]+)",\s*(?:Severity::|severity))re";
-inline const char* const kWorkingCode = R"re(w\.push_back\(\{\s*"([a-z0-9-]+)")re";
+inline const char* const kWorkingCode =
+    R"re((?:w\.push_back\(\{|return \{)\s*"([a-z0-9-]+)",\s*(?![Ss]everity))re";
 
 } // namespace headmark::testing

@@ -71,6 +71,7 @@ CaseAnswer starvedCase() {
                    "wider-bore",
                    {{"bore_mm", 58.0}},
                    ""}};
+    a.cautions.front().stops = true; // the velocity is bad practice, but water comes
     return a;
 }
 
@@ -78,6 +79,7 @@ CaseAnswer shutCase() {
     CaseAnswer a;
     a.name = "no valve open";
     a.cautions = {{"no-flow", Severity::danger, "pump", {{"shut_off_m", 43.0}}, "fit-a-tank-return", {}, ""}};
+    a.cautions.front().stops = true;
     return a;
 }
 
