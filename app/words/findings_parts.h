@@ -24,7 +24,6 @@ void writeCautions(TextPage& page, const PumpFindings& pump, const Phrasing& phr
 void writeIntervals(TextPage& page, const PumpFindings& pump, const Phrasing& phrasing);
 
 // What keeps a case from serving, in a few words each; empty where it serves.
-[[nodiscard]] QStringList stoppingLabels(const CaseAnswer& answer, const Limits& limits,
-                                         const Phrasing& phrasing);
+[[nodiscard]] QStringList stoppingLabels(const CaseAnswer& answer, const Phrasing& phrasing);
 
 } // namespace headmark

@@ -31,7 +31,7 @@ bool watering(const CaseAnswer& answer, const Job& job) {
     return !answer.fillingEmptyMain && (job.site.zones.empty() || !answer.setting.zonesOpen.empty());
 }
 
-void writeUnserved(TextPage& page, const CaseAnswer& answer, const Job& job, const Phrasing& p) {
+void writeUnserved(TextPage& page, const CaseAnswer& answer, const Phrasing& p) {
     QStringList reasons = stoppingLabels(answer, p);
     if (reasons.isEmpty()) reasons << p.text(kContext, HM_WORDS("see its cautions"));
     page.item(QStringLiteral("%1: %2").arg(QString::fromStdString(answer.name),
@@ -135,11 +135,11 @@ void writeVerdict(TextPage& page, const PumpFindings& pump, const Job& job, cons
                 .arg(tasks));
     }
     for (const CaseAnswer* answer : unserved)
-        writeUnserved(page, *answer, job, p);
+        writeUnserved(page, *answer, p);
     if (!unservedStates.empty()) {
         page.paragraph(p.text(kContext, HM_WORDS("States it must not be left in without care:")));
         for (const CaseAnswer* answer : unservedStates)
-            writeUnserved(page, *answer, job, p);
+            writeUnserved(page, *answer, p);
     }
     if (pump.zonesAtOnce) writeZonesAtOnce(page, *pump.zonesAtOnce, p);
 }

@@ -96,7 +96,7 @@ INSTANTIATE_TEST_SUITE_P(
               with("{\"pipe\": \"pe100_sdr17_63\", \"length_m\": 100}",
                    "{\"fitting\": \"solenoid_valve\", \"size\": \"1/8\"}"),
               {"site.delivery[0]", "1/8"}}),
-    [](const testing::TestParamInfo<Wrong>& info) { return std::string(info.param.name); });
+    [](const testing::TestParamInfo<Wrong>& of) { return std::string(of.param.name); });
 
 TEST(BadInput, TheUnchangedJobIsAccepted) {
     const TemporaryFolder folder;

@@ -53,6 +53,6 @@ inline const char* const kHyphenated = R"re("([a-z0-9]+(?:-[a-z0-9]+)+)")re";
 // The code of a brace-enclosed caution or working: {"code", Severity...  and  w.push_back({"code", ...
 inline const char* const kCautionCode = R"re("([a-z0-9-]+)",\s*(?:Severity::|severity))re";
 inline const char* const kWorkingCode =
-    R"re((?:w\.push_back\(\{|return \{)\s*"([a-z0-9-]+)",\s*(?![Ss]everity))re";
+    R"re((?:w\.push_back\(\{|return \{)\s*"([a-z0-9-]+)",(?!\s*[Ss]everity))re";
 
 } // namespace headmark::testing
