@@ -72,7 +72,11 @@ void suctionCautions(const JudgedState& s, Cautions& out) {
                            "common practice, no source"});
         }
     }
-    if (!s.model->site().source) return;
+    if (!s.model->site().system && !suctionKnown(s.model->site())) {
+        out.push_back(
+            {"source-level-assumed", Severity::note, "source", {}, "give-the-water-levels", {}, ""});
+    }
+    if (!suctionKnown(s.model->site())) return;
     const double lift_m = s.model->site().pumpLevel.inMetres() - s.tree->tree.sourceLevel_m;
     const double greatest_m = limitValue("suction_lift_max");
     if (lift_m > greatest_m && s.model->site().source->kind != "buried_tank_submersible") {

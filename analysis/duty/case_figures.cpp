@@ -52,7 +52,7 @@ std::optional<PowerAnswer> powerOf(const JudgedState& s, const Crossing& duty) {
 
 std::optional<NpshAnswer> npshOf(const JudgedState& s, const Crossing& duty) {
     // Only a required curve makes it an answer; a known system curve has no suction side.
-    if (s.model->site().system || !s.pump->npshRequired) return std::nullopt;
+    if (!suctionKnown(s.model->site()) || !s.pump->npshRequired) return std::nullopt;
     NpshAnswer n;
     n.available = Head::fromMetres(npshAvailable_m(*s.model, s.tree->tree, duty.flow_m3_s));
     if (s.pump->npshRequired->contains(duty.flow_m3_s)) {

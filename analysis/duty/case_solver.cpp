@@ -63,6 +63,7 @@ CaseSolver::CaseSolver(const SiteModel& model, const PumpModel& pump, const Limi
     : model_(&model), pump_(pump), limits_(limits) {
     falls_ = pump_.head.turningPoints().empty() &&
              pump_.head.slopeAt(0.5 * (pump_.head.least_m3_s() + pump_.head.greatest_m3_s())) <= 0.0;
+    inherits_ = limitsInherit();
     findReturnValve();
 }
 
@@ -153,11 +154,14 @@ bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
                 if (printed.crossings.miss == Miss::belowRange) continue;
                 return false;
             }
-            for (const double factor : {high, 1.0, low}) {
+            // Where power and NPSH required rise with flow the high end is the worst of the three.
+            const std::vector<double> factors = inherits_ ? std::vector{high} : std::vector{high, 1.0, low};
+            for (const double factor : factors) {
                 const SolvedPoint p = factor == 1.0 ? printed : solvePoint(state, factor);
                 if (!p.duty()) {
                     if (factor > 1.0 && p.crossings.miss != Miss::belowRange && hasUpperLimits(state.judged))
                         return false;
+                    if (!flowCeilingBreaches(state.judged, *printed.duty()).empty()) return false;
                     continue;
                 }
                 if (!inletAndMotorBreaches(state.judged, *p.duty()).empty()) return false;

@@ -51,6 +51,7 @@ class CaseSolver {
     PumpModel pump_;
     Limits limits_;
     bool falls_ = true;
+    bool inherits_ = true;
     std::optional<double> returnKv_;
     bool returnReaches_ = true;
 };

@@ -1,9 +1,9 @@
 #pragma once
 // Every place where a pump's head curve meets the system curve within the flows the chart was read over.
-// Where the head curve falls there is at most one; it is solved directly. Where it rises (a drooping curve) the
-// difference between what the tree draws at the curve's head and the flow itself is looked at in steps and every
-// change of sign closed in on; where it only dips towards zero between two looks, the dip is searched.
-// Stable: the system curve is the steeper one there, so that a disturbance dies out.
+// Where the head curve falls there is at most one; it is solved directly. Where it rises (a drooping curve)
+// the difference between what the tree draws at the curve's head and the flow itself is looked at in steps
+// and every change of sign closed in on; where it only dips towards zero between two looks, the dip is
+// searched. Stable: the system curve is the steeper one there, so that a disturbance dies out.
 
 #include "analysis/curve/pump_curve.h"
 #include "analysis/pipework/tree_solver.h"
@@ -21,9 +21,9 @@ struct Crossing {
 
 enum class Miss {
     none,
-    pumpTooWeak,  // nowhere enough head: the static head is above what the curve reaches
-    belowRange,   // the meeting point lies left of the flows read
-    aboveRange,   // it lies right of them
+    pumpTooWeak, // nowhere enough head: the static head is above what the curve reaches
+    belowRange,  // the meeting point lies left of the flows read
+    aboveRange,  // it lies right of them
     notConverged
 };
 
@@ -41,6 +41,7 @@ struct Crossings {
 [[nodiscard]] Crossings findCrossings(TreeSolver& solver, const PumpCurve& head, double factor = 1.0);
 
 // Only the duty point, where the head curve is known to fall throughout: one solve.
-[[nodiscard]] Crossings findDutyOnFallingCurve(TreeSolver& solver, const PumpCurve& head, double factor = 1.0);
+[[nodiscard]] Crossings findDutyOnFallingCurve(TreeSolver& solver, const PumpCurve& head,
+                                               double factor = 1.0);
 
 } // namespace headmark

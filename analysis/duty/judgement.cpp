@@ -17,22 +17,58 @@ double kilopascals(double head_m, Density density) { return pressureOf_Pa(head_m
 // A pressure or flow meets its limit up to this share, so that rounding decides nothing.
 constexpr double kRounding = 1e-9;
 
+// Whether a regulator on the way to the outflow is holding back.
+bool heldBack(const JudgedState& s, const Crossing& at, std::size_t outflow) {
+    for (int e = s.tree->tree.outflows[outflow].edge; e >= 0;
+         e = s.tree->tree.edges[static_cast<std::size_t>(e)].parent) {
+        if (at.solution.regulating[static_cast<std::size_t>(e)]) return true;
+    }
+    return false;
+}
+
 template <class Do>
 void forEachZone(const JudgedState& s, const Crossing& at, Do&& visit) {
     for (std::size_t i = 0; i < s.tree->outflows.size(); ++i) {
         if (s.tree->outflows[i].kind != OutflowOf::Kind::zone) continue;
         const std::size_t zone = s.tree->outflows[i].zone;
         const double head_m = at.solution.outflowHead_m[i] - s.tree->tree.outflows[i].level_m;
-        visit(zone, zoneHeads(*s.model, zone, head_m), at.solution.outflow_m3_s[i]);
+        visit(zone, zoneHeads(*s.model, zone, head_m), at.solution.outflow_m3_s[i], i);
     }
+}
+
+// Whether the greatest pressure anywhere could pass a rating: the energy line's top over the lowest level.
+// Spares the walk along the runs in the usual case.
+bool ratingsInReach(const JudgedState& s, const Crossing& at) {
+    const Site& site = s.model->site();
+    double lowest_m = std::min(site.pumpLevel.inMetres(), s.tree->tree.sourceLevel_m);
+    double least_Pa = s.pump->greatestPressure ? s.pump->greatestPressure->inPascals() : 1e300;
+    const auto look = [&](const std::vector<Element>& elements) {
+        for (const Element& e : elements) {
+            if (e.riseTo) lowest_m = std::min(lowest_m, e.riseTo->inMetres());
+            if (e.rating) least_Pa = std::min(least_Pa, e.rating->inPascals());
+        }
+    };
+    look(s.model->suction());
+    look(s.model->delivery());
+    for (std::size_t z = 0; z < site.zones.size(); ++z) {
+        look(s.model->branch(z));
+        lowest_m = std::min(lowest_m, site.zones[z].level.inMetres());
+    }
+    if (site.tankReturn && site.tankReturn->pipe.kind.rating) {
+        least_Pa = std::min(least_Pa, site.tankReturn->pipe.kind.rating->inPascals());
+    }
+    const double top_m = std::max(at.solution.rootHead_m, s.tree->tree.sourceLevel_m);
+    return pressureOf_Pa(top_m - lowest_m, s.model->water().density) >= least_Pa * (1.0 - 1e-6);
 }
 
 } // namespace
 
+bool suctionKnown(const Site& site) { return !site.system && site.source && site.source->levelsGiven; }
+
 Cautions lowerBreaches(const JudgedState& s, const Crossing& at) {
     Cautions out;
     const Density density = s.model->water().density;
-    forEachZone(s, at, [&](std::size_t zone, const ZoneHeads& heads, double flow_m3_s) {
+    forEachZone(s, at, [&](std::size_t zone, const ZoneHeads& heads, double flow_m3_s, std::size_t outflow) {
         const Zone& z = s.model->site().zones[zone];
         if (flow_m3_s <= 0.0) {
             out.push_back({"zone-without-water",
@@ -47,13 +83,14 @@ Cautions lowerBreaches(const JudgedState& s, const Crossing& at) {
         const double limit_kPa = z.emitters.least ? z.emitters.least->inKilopascals() : 0.0;
         const double found_kPa = kilopascals(heads.lowest_m, density);
         if (z.emitters.least && found_kPa < limit_kPa * (1.0 - kRounding)) {
-            out.push_back({"pressure-low",
-                           Severity::warning,
-                           zonePlace(zone),
-                           {{"zone", z.name}, {"pressure_kPa", found_kPa}, {"limit_kPa", limit_kPa}},
-                           "fewer-zones-or-wider-pipe",
-                           {},
-                           "emitter's working range"});
+            out.push_back(
+                {"pressure-low",
+                 Severity::warning,
+                 zonePlace(zone),
+                 {{"zone", z.name}, {"pressure_kPa", found_kPa}, {"limit_kPa", limit_kPa}},
+                 heldBack(s, at, outflow) ? "set-the-regulator-higher" : "fewer-zones-or-wider-pipe",
+                 {},
+                 "emitter's working range"});
         }
     });
     return out;
@@ -62,7 +99,7 @@ Cautions lowerBreaches(const JudgedState& s, const Crossing& at) {
 Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
     Cautions out;
     const Density density = s.model->water().density;
-    forEachZone(s, at, [&](std::size_t zone, const ZoneHeads& heads, double) {
+    forEachZone(s, at, [&](std::size_t zone, const ZoneHeads& heads, double, std::size_t) {
         const Zone& z = s.model->site().zones[zone];
         if (!z.emitters.greatest) return;
         const double limit_kPa = z.emitters.greatest->inKilopascals();
@@ -77,6 +114,7 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
                            "emitter's working range"});
         }
     });
+    if (!ratingsInReach(s, at)) return out;
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, at.solution, s.filter)) {
         const double highest_m =
             std::max(item.energyBefore_m - item.levelBefore_m, item.energyAfter_m - item.levelAfter_m);
@@ -113,27 +151,35 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
 
 Cautions flowCeilingBreaches(const JudgedState& s, const Crossing& at) {
     Cautions out;
-    const auto check = [&](const Element& e, double flow_m3_s, const std::string& place) {
-        if (!e.greatestFlow || flow_m3_s <= e.greatestFlow->inCubicMetresPerSecond() * (1.0 + kRounding))
-            return;
-        out.push_back(
-            {"filter-flow",
-             Severity::warning,
-             place,
-             {{"flow_m3_h", flow_m3_s * 3600.0}, {"limit_m3_h", e.greatestFlow->inCubicMetresPerHour()}},
-             "larger-filter",
-             {},
-             "greatest flow of the filter, catalogue"});
+    const auto broken = [](const Element& e, double flow_m3_s) {
+        return e.greatestFlow && flow_m3_s > e.greatestFlow->inCubicMetresPerSecond() * (1.0 + kRounding);
     };
+    bool any = std::any_of(s.model->suction().begin(), s.model->suction().end(),
+                           [&](const Element& e) { return broken(e, at.flow_m3_s); });
+    for (std::size_t edge = 0; edge < s.tree->edgeElements.size() && !any; ++edge) {
+        for (const EdgeElement& which : s.tree->edgeElements[edge]) {
+            any = any || broken(s.model->element(which), at.solution.edgeFlow_m3_s[edge]);
+        }
+    }
+    if (!any) return out; // the usual case, asked thousands of times for zones at once
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, at.solution, s.filter)) {
-        if (item.element) check(*item.element, item.flow_m3_s, item.place);
+        if (!item.element || !broken(*item.element, item.flow_m3_s)) continue;
+        out.push_back({"filter-flow",
+                       Severity::warning,
+                       item.place,
+                       {{"flow_m3_h", item.flow_m3_s * 3600.0},
+                        {"limit_m3_h", item.element->greatestFlow->inCubicMetresPerHour()}},
+                       "larger-filter",
+                       {},
+                       "greatest flow of the filter, catalogue"});
     }
     return out;
 }
 
 Cautions inletAndMotorBreaches(const JudgedState& s, const Crossing& at) {
     Cautions out;
-    if (s.pump->npshRequired && !s.model->site().system && s.pump->npshRequired->contains(at.flow_m3_s)) {
+    if (s.pump->npshRequired && suctionKnown(s.model->site()) &&
+        s.pump->npshRequired->contains(at.flow_m3_s)) {
         const double required_m = s.pump->npshRequired->at(at.flow_m3_s);
         const double available_m = npshAvailable_m(*s.model, s.tree->tree, at.flow_m3_s);
         const double needed_m = npshMarginNeeded_m(*s.limits, required_m);

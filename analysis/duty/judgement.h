@@ -9,6 +9,9 @@
 
 namespace headmark {
 
+// Whether the suction can be judged: no known system curve, and the water's level is said.
+[[nodiscard]] bool suctionKnown(const Site& site);
+
 struct JudgedState {
     const SiteModel* model;
     const SiteTree* tree;

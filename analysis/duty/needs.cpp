@@ -62,8 +62,12 @@ std::optional<Need> needOf(const SiteModel& model, const CaseSetting& setting, c
         double head_m = tree.outflows[i].level_m + needed[i];
         for (int e = tree.outflows[i].edge; e >= 0; e = tree.edges[static_cast<std::size_t>(e)].parent) {
             const TreeEdge& edge = tree.edges[static_cast<std::size_t>(e)];
+            if (edge.regulator) {
+                // What the regulator lets through is too little: no pump can help.
+                if (head_m > edge.regulator->setLevel_m + 1e-6) return std::nullopt;
+                head_m += edge.regulator->leastLoss_m;
+            }
             head_m += edge.chain.at(edgeFlow[static_cast<std::size_t>(e)]).loss_m;
-            if (edge.regulator) head_m += edge.regulator->leastLoss_m;
         }
         root_m = std::max(root_m, head_m);
     }

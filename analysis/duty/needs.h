@@ -16,7 +16,7 @@ struct Need {
     Head head;
 };
 
-// Empty where no zone is open.
+// Empty where no zone is open, or where a regulator keeps a zone below its limit whatever the pump.
 [[nodiscard]] std::optional<Need> needOf(const SiteModel& model, const CaseSetting& setting,
                                          const std::string& name, std::optional<double> returnKv_m3_h = {});
 

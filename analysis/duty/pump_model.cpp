@@ -98,6 +98,9 @@ BandLimits bandLimits(const PumpModel& pump, const PumpModel::BestPoint& best) {
     if (pump.allowableShare) {
         limits.allowableLow = pump.allowableShare->first;
         limits.allowableHigh = pump.allowableShare->second;
+        // Nothing the maker does not allow is preferred.
+        limits.preferredLow = std::max(limits.preferredLow, limits.allowableLow);
+        limits.preferredHigh = std::min(limits.preferredHigh, limits.allowableHigh);
     }
     return limits;
 }

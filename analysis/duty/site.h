@@ -20,6 +20,7 @@ struct WaterConditions {
 struct WaterSource {
     std::string kind; // code of water_sources.csv; empty: not said
     Level low, usual, high;
+    bool levelsGiven = true; // false: taken at 0 m, and the suction is not judged
     std::optional<Volume> volume;
     std::optional<Flow> refill;
     std::optional<Level> stopLevel;
@@ -64,7 +65,7 @@ struct KnownSystem {
 };
 
 struct Site {
-    std::optional<WaterSource> source; // needed unless `system` is given
+    std::optional<WaterSource> source; // empty: water at 0 m, the suction is not judged
     Level pumpLevel;
     Run suction;
     Run delivery;

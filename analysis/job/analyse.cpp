@@ -53,7 +53,8 @@ ZonesAtOnceFinding zonesAtOnceOf(const CaseSolver& solver, const AnalyseOptions&
     ZonesAtOnceQuestion q;
     q.zones = static_cast<int>(site.zones.size());
     q.inherits = solver.limitsInherit();
-    q.mostQuestions = options.mostSetQuestions;
+    constexpr int kExactZones = 16;
+    q.mostQuestions = q.zones <= kExactZones ? options.mostSetQuestions : options.mostSetQuestionsBeyond;
     q.lowerOk = [&](ZoneMask m) { return solver.lowerLimitsHold(openZones(m, site.zones.size())); };
     q.upperOk = [&](ZoneMask m) { return solver.upperLimitsHold(openZones(m, site.zones.size())); };
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);

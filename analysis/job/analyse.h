@@ -11,7 +11,8 @@ namespace headmark {
 struct AnalyseOptions {
     bool intervals = true; // 95 % intervals of every case with a duty
     bool zonesAtOnce = true;
-    long mostSetQuestions = 20000; // then the bracket is given
+    long mostSetQuestions = 150000; // to 16 zones: enough for every set; then the bracket is given
+    long mostSetQuestionsBeyond = 20000; // more than 16 zones
 };
 
 // Errors: of pump curves ("too-few-points" ..., place "pumps[0].curves.head"), of runs ("no-bore" ..., place

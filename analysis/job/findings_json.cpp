@@ -191,6 +191,7 @@ std::string findingsJson(const Findings& findings, const Wording& wording) {
         for (const CaseAnswer& a : p.cases)
             pump["cases"].push_back(caseJson(a, wording));
         pump["zones_at_once"] = p.zonesAtOnce ? zonesAtOnceJson(*p.zonesAtOnce) : Json(nullptr);
+        pump["shift_plan"] = nullptr; // not computed
         pump["cautions"] = cautionsJson(p.cautions, wording);
         doc["pumps"].push_back(std::move(pump));
     }

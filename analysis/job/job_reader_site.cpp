@@ -65,7 +65,8 @@ WaterSource readSource(const PlacedValue& at, ReadLog& log) {
         }
         refuseCode(*object.value("kind"), "source", known, log);
     }
-    if (object.need("levels_m")) readLevels(*object.value("levels_m"), source, log);
+    source.levelsGiven = object.has("levels_m");
+    if (source.levelsGiven) readLevels(*object.value("levels_m"), source, log);
     source.volume = object.amount("volume_m3", kVolume_m3, Volume::fromCubicMetres);
     source.refill = object.amount("refill_m3_h", kRefill_m3_h, Flow::fromCubicMetresPerHour);
     source.stopLevel = object.amount("stop_level_m", kLevel_m, Level::fromMetres);
@@ -223,8 +224,6 @@ Site readSite(const PlacedValue& at, ReadLog& log) {
     Site site;
     if (const auto source = object.value("source")) {
         site.source = readSource(*source, log);
-    } else if (!object.has("system")) {
-        object.need("source");
     }
     site.pumpLevel = object.amount("pump_level_m", kLevel_m, Level::fromMetres).value_or(Level());
     site.friction =

@@ -103,9 +103,11 @@ Json lateralsJson(const Laterals& laterals, FrictionMethod friction) {
 Json sourceJson(const WaterSource& source) {
     Json object = Json::object();
     setText(object, "kind", source.kind);
-    object["levels_m"] = {{"low", numberJson(source.low.inMetres())},
-                          {"usual", numberJson(source.usual.inMetres())},
-                          {"high", numberJson(source.high.inMetres())}};
+    if (source.levelsGiven) {
+        object["levels_m"] = {{"low", numberJson(source.low.inMetres())},
+                              {"usual", numberJson(source.usual.inMetres())},
+                              {"high", numberJson(source.high.inMetres())}};
+    }
     setAmount(object, "volume_m3", source.volume, &Volume::inCubicMetres);
     setAmount(object, "refill_m3_h", source.refill, &Flow::inCubicMetresPerHour);
     setAmount(object, "stop_level_m", source.stopLevel, &Level::inMetres);

@@ -59,10 +59,13 @@ MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>
         cases.push_back({make("filling an empty main", {}, WaterLevel::high, FilterState::clean), true});
     }
     if (cases.size() > kMostMadeCases) {
-        // The last two, valves shut and filling, stay: they are the ones that harm a pump.
+        // Dropped are the last of the single zones; proposed sets, valves shut and filling stay as long as
+        // they can.
         made.dropped = cases.size() - kMostMadeCases;
-        const auto keepEnd = cases.end() - 2;
-        cases.erase(keepEnd - static_cast<std::ptrdiff_t>(made.dropped), keepEnd);
+        const std::size_t singles =
+            std::max(made.dropped, site.zones.size()); // 20 sets and two states fit in
+        cases.erase(cases.begin() + static_cast<std::ptrdiff_t>(singles - made.dropped),
+                    cases.begin() + static_cast<std::ptrdiff_t>(singles));
     }
     return made;
 }

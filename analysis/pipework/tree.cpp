@@ -57,8 +57,19 @@ OutflowTable::OutflowTable(std::vector<double> flows_m3_s, std::vector<double> h
     for (std::size_t i = 0; i + 1 < n; ++i)
         chord[i] = (heads_[i + 1] - heads_[i]) / (flows_[i + 1] - flows_[i]);
     slopes_.assign(n, 0.0);
-    slopes_.front() = chord.front();
-    slopes_.back() = chord.back();
+    const auto endSlope = [](double near, double next, double chordNear, double chordNext) {
+        // Three-point formula, held rising (the usual end of a monotone cubic).
+        const double d = ((2.0 * near + next) * chordNear - near * chordNext) / (near + next);
+        return std::max(0.0, d);
+    };
+    if (n == 2) {
+        slopes_.front() = slopes_.back() = chord.front();
+    } else {
+        slopes_.front() = endSlope(flows_[1] - flows_[0], flows_[2] - flows_[1], chord[0], chord[1]);
+        slopes_.back() = endSlope(flows_[n - 1] - flows_[n - 2], flows_[n - 2] - flows_[n - 3], chord[n - 2],
+                                  chord[n - 3]);
+    }
+    slopeBeyond_ = slopes_.back() > 0.0 ? slopes_.back() : chord.back();
     for (std::size_t i = 1; i + 1 < n; ++i) {
         const double before = flows_[i] - flows_[i - 1], after = flows_[i + 1] - flows_[i];
         const double w1 = 2.0 * after + before, w2 = after + 2.0 * before;
@@ -68,7 +79,7 @@ OutflowTable::OutflowTable(std::vector<double> flows_m3_s, std::vector<double> h
 
 LossAt OutflowTable::at(double flow_m3_s) const {
     if (flow_m3_s >= flows_.back()) {
-        return {heads_.back() + slopes_.back() * (flow_m3_s - flows_.back()), slopes_.back()};
+        return {heads_.back() + slopeBeyond_ * (flow_m3_s - flows_.back()), slopeBeyond_};
     }
     const auto above = std::upper_bound(flows_.begin(), flows_.end(), std::max(flow_m3_s, 0.0));
     const std::size_t i = static_cast<std::size_t>(above - flows_.begin()) - 1;
@@ -86,7 +97,7 @@ LossAt OutflowTable::at(double flow_m3_s) const {
 double OutflowTable::flowAtHead_m3_s(double head_m) const {
     if (head_m <= 0.0) return 0.0;
     if (head_m >= heads_.back()) {
-        return capped_ ? flows_.back() : flows_.back() + (head_m - heads_.back()) / slopes_.back();
+        return capped_ ? flows_.back() : flows_.back() + (head_m - heads_.back()) / slopeBeyond_;
     }
     const auto above = std::upper_bound(heads_.begin(), heads_.end(), head_m);
     const std::size_t i = static_cast<std::size_t>(above - heads_.begin()) - 1;

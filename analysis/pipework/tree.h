@@ -51,6 +51,7 @@ class OutflowTable {
 
   private:
     std::vector<double> flows_, heads_, slopes_;
+    double slopeBeyond_ = 0.0;
     bool capped_;
 };
 

@@ -44,6 +44,13 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
     check->footer("Example:\n  headmark-cli check my-site.job.json");
 
     ParsedArguments parsed;
+    if (argc > 1 && argv[1][0] != '-' && std::string_view(argv[1]) != "duty" &&
+        std::string_view(argv[1]) != "check") {
+        parsed.text = "headmark-cli has no command \"" + std::string(argv[1]) +
+                      "\"; it has duty and check. See headmark-cli --help.\n";
+        parsed.status = 2;
+        return parsed;
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {

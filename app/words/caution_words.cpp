@@ -177,6 +177,10 @@ constexpr CautionRow kCautions[] = {
      HM_WORDS("The tank return cannot pass the {flow_m3_h} it is set to: with every zone shut, its pipe "
               "alone uses up all "
               "the head there is.")},
+    {"source-level-assumed", "", HM_WORDS("water level not given"),
+     HM_WORDS(
+         "The water's level is not given, so it is taken at 0 m of the site's levels, and nothing is said of "
+         "the suction.")},
     {"pressure-held-not-judged", "", HM_WORDS("pressure-held control not judged"),
      HM_WORDS(
          "The pump is held at a pressure, but the switching and the vessel are not judged: the figures are "
@@ -216,6 +220,11 @@ constexpr RemedyRow kRemedies[] = {
     {"curve-from-zero",
      HM_WORDS("Read the curve from zero flow on, or ask the maker for a chart that begins there.")},
     {"drop-the-exit", HM_WORDS("Take the exit out of the delivery run.")},
+    {"set-the-regulator-higher",
+     HM_WORDS(
+         "Set the regulator before that zone higher, or take it out: it holds back the pressure there.")},
+    {"give-the-water-levels",
+     HM_WORDS("Give the lowest, usual and highest level of the water under levels_m.")},
     {"fewer-zones-or-wider-pipe",
      HM_WORDS("Open fewer zones at once, or use wider or shorter pipe on the way there.")},
     {"fill-slowly",

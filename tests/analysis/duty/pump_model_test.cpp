@@ -123,6 +123,10 @@ TEST(EfficiencyBand, NarrowsAtHighSpecificSpeed) {
     EXPECT_DOUBLE_EQ(narrow.preferredHigh, 1.15);
     fast.chartSpeed.reset(); // unknown speed: the usual limits
     EXPECT_DOUBLE_EQ(bandLimits(fast, *fast.bestPoint(kWater)).preferredLow, 0.70);
+    // Nothing beyond what the maker allows is preferred.
+    fast.allowableShare = {0.8, 0.9};
+    EXPECT_EQ(bandOf(0.95, bandLimits(fast, *fast.bestPoint(kWater))), Band::outside);
+    EXPECT_EQ(bandOf(0.85, bandLimits(fast, *fast.bestPoint(kWater))), Band::preferred);
     fast.allowableShare = {0.6, 1.3};
     EXPECT_DOUBLE_EQ(bandLimits(fast, *fast.bestPoint(kWater)).allowableLow, 0.6);
     EXPECT_DOUBLE_EQ(bandLimits(fast, *fast.bestPoint(kWater)).allowableHigh, 1.3);

@@ -200,6 +200,46 @@ TEST(Analyse, ShutValvesWithoutReturnAreSaidToHarmThePump) {
                             [](const Caution& c) { return c.code == "no-flow"; }));
 }
 
+// The contract asks for no more than a pump's head curve and an outlet.
+TEST(Analyse, TheSmallestJobsAreAnswered) {
+    const std::string pump =
+        R"({"format": "headmark-job", "version": 1, "pumps": [{"name": "P", "curves": {"head": )"
+        R"({"points": [{"flow_m3_h": 0, "head_m": 30}, {"flow_m3_h": 10, "head_m": 10}]}, )"
+        R"("npsh_required": {"points": [{"flow_m3_h": 0, "npsh_required_m": 2}, )"
+        R"({"flow_m3_h": 10, "npsh_required_m": 4}]}}}], "site": )";
+    // 30 - 2 Q = 10 + 0.2 Q^2 (m, m3/h): Q = (-2 + sqrt(4 + 16)) / 0.4 = 6.180340
+    const auto known =
+        analyse(jobOf(pump + R"({"system": {"static_head_m": 10, "resistance_m_per_m3_h_2": 0.2}}})"));
+    ASSERT_TRUE(known.ok() && known->pumps[0].cases[0].duty);
+    EXPECT_NEAR(known->pumps[0].cases[0].duty->flow.inCubicMetresPerHour(), 6.180340, 1e-6);
+    // No source: the water stands at 0 m and nothing is said of the suction. No pipe: 30 - 2 Q = 12.
+    const auto end = analyse(jobOf(pump + R"({"end": {"level_m": 12}}})"));
+    ASSERT_TRUE(end.ok() && end->pumps[0].cases[0].duty);
+    EXPECT_NEAR(end->pumps[0].cases[0].duty->flow.inCubicMetresPerHour(), 9.0, 1e-5);
+    EXPECT_FALSE(end->pumps[0].cases[0].npsh.has_value());
+    const auto& cautions = end->pumps[0].cases[0].cautions;
+    EXPECT_TRUE(std::any_of(cautions.begin(), cautions.end(),
+                            [](const Caution& c) { return c.code == "source-level-assumed"; }));
+}
+
+TEST(Analyse, NoNeedIsStatedWhereARegulatorKeepsTheZoneTooLow) {
+    Job job = jobOf(
+        R"({"format": "headmark-job", "version": 1, "pumps": [{"name": "P", "curves": {"head": {"points": [)"
+        R"({"flow_m3_h": 0, "head_m": 50}, {"flow_m3_h": 10, "head_m": 30}]}}}], "site": {"zones": [)"
+        R"({"name": "Z", "level_m": 0, "branch": [{"regulator": {"set_kPa": 60}}], "emitters": )"
+        R"({"total_m3_h": 3, "at_kPa": 100, "min_kPa": 80}}]}})");
+    const auto held = analyse(job);
+    ASSERT_TRUE(held.ok());
+    EXPECT_TRUE(held->needs.empty());
+    const Caution& first = held->pumps[0].cases[0].cautions.front();
+    EXPECT_EQ(first.code, "pressure-low");
+    EXPECT_EQ(first.remedy, "set-the-regulator-higher");
+    std::get<RegulatorItem>(job.site.zones[0].branch[0]).set = GaugePressure::fromKilopascals(120);
+    const auto free = analyse(job);
+    ASSERT_TRUE(free.ok());
+    EXPECT_FALSE(free->needs.empty());
+}
+
 TEST(MadeCases, KeepTheHarmfulOnesAndSayHowManyWereDropped) {
     std::mt19937 random(5);
     const Job job = jobOf(randomJob(random, 30, false, false));

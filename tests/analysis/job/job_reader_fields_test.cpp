@@ -117,7 +117,7 @@ INSTANTIATE_TEST_SUITE_P(
     OfAJob, RequiredKey,
     testing::Values(Missing{"full.job.json", "format"}, Missing{"full.job.json", "version"},
                     Missing{"full.job.json", "pumps"}, Missing{"full.job.json", "site"},
-                    Missing{"full.job.json", "site.source"}, Missing{"full.job.json", "site.source.levels_m"},
+                    
                     Missing{"full.job.json", "site.suction[1].length_m"},
                     Missing{"full.job.json", "site.delivery[9].pipe.bore_mm"},
                     Missing{"full.job.json", "site.delivery[9].pipe.roughness_mm"},
