@@ -93,7 +93,14 @@ nlohmann::ordered_json* DocumentBuilder::put(nlohmann::ordered_json value) {
     return &members.emplace_back(parent.key, std::move(value)).second;
 }
 
+bool DocumentBuilder::countOne() {
+    constexpr std::int64_t kMostValues = 500000; // a job of 60 zones has some thousand
+    if (++values_ <= kMostValues) return true;
+    return refuse(code::kListTooLong, currentPlace(), {{"found", values_}, {"limit", kMostValues}});
+}
+
 bool DocumentBuilder::open(nlohmann::ordered_json value) {
+    if (!countOne()) return false;
     if (open_.size() >= kGreatestJsonDepth) {
         // Where in the text is not known to the event, but the place is.
         return refuse(code::kTooDeep, currentPlace(),

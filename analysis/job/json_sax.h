@@ -54,9 +54,12 @@ class DocumentBuilder : public nlohmann::json_sax<nlohmann::ordered_json> {
     };
 
     bool place(nlohmann::ordered_json value) {
+        if (!countOne()) return false;
         put(std::move(value));
         return true;
     }
+    // Refuses a document of more values than any job has, before it fills the memory.
+    bool countOne();
     nlohmann::ordered_json* put(nlohmann::ordered_json value);
     bool open(nlohmann::ordered_json value);
     bool close();
@@ -68,6 +71,7 @@ class DocumentBuilder : public nlohmann::json_sax<nlohmann::ordered_json> {
     nlohmann::ordered_json document_;
     std::vector<Open> open_;
     Error error_;
+    std::int64_t values_ = 0;
 };
 
 } // namespace headmark
