@@ -22,6 +22,7 @@ struct PixelPoint {
 // The picture: a path relative to the reading file, or its bytes embedded in the file.
 struct ChartPage {
     std::string path;        // empty: embedded
+    std::string folder;      // where a relative path starts: that of the reading file; empty: the working one
     std::string mediaType;   // of embedded bytes: "image/png", "image/jpeg", "image/tiff", "image/bmp",
                              // "image/webp", "application/pdf"
     std::string bytes;       // embedded, decoded
