@@ -5,8 +5,12 @@
 //   affine       x = a0 + a1 u + a2 v       y = b0 + b1 u + b2 v
 //   perspective  x = (a0 + a1 u + a2 v)/w   y = (b0 + b1 u + b2 v)/w   with w = 1 + c1 u + c2 v
 //   right axis   v = r0 + r1 s(value) scaled likewise: the same paper, another scale
-// A pin's clicked pixel is the measurement, sigma_px in each direction; a pin without flow (or value) has that
-// coordinate as an unknown of its own. Maximum likelihood by Ceres, covariance from the pins' sigmas alone
+// x, y are themselves pixels scaled to about [-1, 1] over the pins, one scale for both directions.
+// A pin's clicked pixel is the measurement, sigma_px in each direction; a pin without flow (or value) has
+// that coordinate as an unknown of its own: all three models keep straight lines straight, so the best such
+// coordinate is the foot of the perpendicular on the line of its known figure, and what is left of the pin is
+// one distance. Without left values the right axis is the paper's own and r0, r1 fall away.
+// Maximum likelihood by Ceres, covariance from the pins' sigmas alone
 // (not scaled by the residuals), so that it says what the clicking allows.
 // Model left out: the simplest whose residuals the pins' sigmas explain (chi-square at kModelSignificance).
 // Where no model explains the pins, the one of the least reduced chi-square, with the covariance scaled up by
@@ -17,7 +21,8 @@
 
 #include <Eigen/Core>
 
-#include <optional>
+#include <array>
+#include <cstddef>
 #include <vector>
 
 namespace headmark {
@@ -27,12 +32,29 @@ struct AxisPoint {
     double flow = 0.0, value = 0.0;
 };
 
+// One printed scale as the model sees it: scaled = (s(figure) - centre)/halfRange.
+struct ScaledAxis {
+    AxisScale scale = AxisScale::linear;
+    double centre = 0.0, halfRange = 0.0; // of s(figure); halfRange 0: no such axis on this chart
+
+    [[nodiscard]] double scaledFrom(double figure) const;
+    [[nodiscard]] double figureFrom(double scaled) const;
+    [[nodiscard]] double figureByScaled(double scaled) const; // derivative of the above
+};
+
+// a0 a1 a2 b0 b1 b2 c1 c2 r0 r1; those the model does not have are zero (r1: one).
+inline constexpr std::size_t kMappingParameters = 10;
+using MappingParameters = std::array<double, kMappingParameters>;
+
 class ChartMapping {
   public:
     [[nodiscard]] MappingModel model() const { return model_; }
+    // Whether the pins gave this value axis a scale; asking the functions below for another is an error.
+    [[nodiscard]] bool hasAxis(ValueAxis axis) const;
 
     // A pixel to printed figures. Total for upright and affine; for perspective, pixels beyond the vanishing
-    // line have no meaning (asserted finite within the page by solveMapping).
+    // line have no meaning (solveMapping refuses one that crosses the pins and clicks; beyond it the figures
+    // stay finite).
     [[nodiscard]] AxisPoint axisFromPixel(PixelPoint at, ValueAxis axis) const;
     [[nodiscard]] PixelPoint pixelFromAxis(AxisPoint at, ValueAxis axis) const;
 
@@ -54,8 +76,22 @@ class ChartMapping {
 
   private:
     friend class MappingSolver;
+    struct Place { // scaled: of the paper, and the pixel it lies at
+        double u = 0.0, v = 0.0, x = 0.0, y = 0.0;
+    };
+    [[nodiscard]] const ScaledAxis& valueAxis(ValueAxis axis) const;
+    [[nodiscard]] bool onOwnScale(ValueAxis axis) const;
+    [[nodiscard]] double ownScaled(double v, ValueAxis axis) const; // v to the axis's own scaled figure
+    [[nodiscard]] Place placeOf(PixelPoint at) const;
+    [[nodiscard]] Eigen::Matrix2d pixelByPlace(const Place& place) const;
+    [[nodiscard]] Eigen::Vector2d figuresByScaled(const Place& place, ValueAxis axis) const;
     MappingModel model_ = MappingModel::upright;
-    // to be completed by the implementation: scales, parameters
+    PixelPoint centre_;       // of the pins
+    double halfExtent_ = 1.0; // pixels per scaled unit
+    ScaledAxis flow_, left_, right_;
+    bool rightIsOwnScale_ = false; // r0, r1 are free
+    MappingParameters parameters_{};
+    std::vector<std::size_t> free_; // which of the parameters, in the order of the covariance
     Eigen::MatrixXd covariance_;
     std::vector<double> pinResiduals_px_;
     double rms_px_ = 0.0, chiSquare_ = 0.0;
@@ -64,8 +100,8 @@ class ChartMapping {
 };
 
 // Errors, place "pins" or "pins[2].value":
-//   "too-few-pinned" (what: flow, left or right; found)     fewer than two different figures on an axis in use
-//   "not-on-log-scale" (found)                               a figure not above zero on a log axis
+//   "too-few-pinned" (what: flow, left or right; found)     fewer than two different figures on an axis in
+//   use "not-on-log-scale" (found)                               a figure not above zero on a log axis
 //   "pins-in-a-row" (none)          the clicked pixels do not span the paper in both directions
 //   "pins-too-close" (what, distance_px)   two figures of an axis pinned nearly at one place
 //   "mapping-needs-pins" (model, pins, needed)   a forced model has more unknowns than the pins have figures

@@ -1,0 +1,133 @@
+#include "analysis/chart/mapping.h"
+
+#include "analysis/core/assertion.h"
+
+#include <Eigen/LU>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace headmark {
+namespace {
+
+enum : std::size_t { a0, a1, a2, b0, b1, b2, c1, c2, r0, r1 };
+
+// Keeps figures beyond the vanishing line, and of log axes far off the paper, finite.
+constexpr double kLeastDeterminant = 1e-9;
+constexpr double kLeastW = 1e-9;
+constexpr double kGreatestExponent = 300.0;
+
+double awayFromZero(double number, double least) {
+    return std::abs(number) >= least ? number : std::copysign(least, number);
+}
+
+} // namespace
+
+double ScaledAxis::scaledFrom(double figure) const {
+    if (scale == AxisScale::linear) return (figure - centre) / halfRange;
+    return (std::log10(std::max(figure, std::numeric_limits<double>::min())) - centre) / halfRange;
+}
+
+double ScaledAxis::figureFrom(double scaled) const {
+    const double straight = centre + halfRange * scaled;
+    if (scale == AxisScale::linear) return straight;
+    return std::pow(10.0, std::clamp(straight, -kGreatestExponent, kGreatestExponent));
+}
+
+double ScaledAxis::figureByScaled(double scaled) const {
+    return scale == AxisScale::linear ? halfRange : std::numbers::ln10 * halfRange * figureFrom(scaled);
+}
+
+const ScaledAxis& ChartMapping::valueAxis(ValueAxis axis) const {
+    const ScaledAxis& chosen = axis == ValueAxis::left ? left_ : right_;
+    HEADMARK_ASSERT(chosen.halfRange > 0.0, "no pins gave this value axis a scale");
+    return chosen;
+}
+
+bool ChartMapping::hasAxis(ValueAxis axis) const {
+    return (axis == ValueAxis::left ? left_ : right_).halfRange > 0.0;
+}
+
+bool ChartMapping::onOwnScale(ValueAxis axis) const { return axis == ValueAxis::right && rightIsOwnScale_; }
+
+double ChartMapping::ownScaled(double v, ValueAxis axis) const {
+    return onOwnScale(axis) ? (v - parameters_[r0]) / parameters_[r1] : v;
+}
+
+// Two linear equations in u and v: (a1 - c1 x) u + (a2 - c2 x) v = x - a0, and the same with b and y.
+ChartMapping::Place ChartMapping::placeOf(PixelPoint at) const {
+    const MappingParameters& p = parameters_;
+    const double x = (at.x_px - centre_.x_px) / halfExtent_;
+    const double y = (at.y_px - centre_.y_px) / halfExtent_;
+    const double m11 = p[a1] - p[c1] * x, m12 = p[a2] - p[c2] * x;
+    const double m21 = p[b1] - p[c1] * y, m22 = p[b2] - p[c2] * y;
+    const double determinant = awayFromZero(m11 * m22 - m12 * m21, kLeastDeterminant);
+    return {((x - p[a0]) * m22 - (y - p[b0]) * m12) / determinant,
+            ((y - p[b0]) * m11 - (x - p[a0]) * m21) / determinant, x, y};
+}
+
+Eigen::Matrix2d ChartMapping::pixelByPlace(const Place& at) const {
+    const MappingParameters& p = parameters_;
+    const double w = awayFromZero(1.0 + p[c1] * at.u + p[c2] * at.v, kLeastW);
+    Eigen::Matrix2d result;
+    result << p[a1] - p[c1] * at.x, p[a2] - p[c2] * at.x, p[b1] - p[c1] * at.y, p[b2] - p[c2] * at.y;
+    return result / w;
+}
+
+// d(flow)/du and d(value)/dv.
+Eigen::Vector2d ChartMapping::figuresByScaled(const Place& place, ValueAxis axis) const {
+    const double own = valueAxis(axis).figureByScaled(ownScaled(place.v, axis));
+    return {flow_.figureByScaled(place.u), onOwnScale(axis) ? own / parameters_[r1] : own};
+}
+
+AxisPoint ChartMapping::axisFromPixel(PixelPoint at, ValueAxis axis) const {
+    const Place place = placeOf(at);
+    return {flow_.figureFrom(place.u), valueAxis(axis).figureFrom(ownScaled(place.v, axis))};
+}
+
+PixelPoint ChartMapping::pixelFromAxis(AxisPoint at, ValueAxis axis) const {
+    const MappingParameters& p = parameters_;
+    const double u = flow_.scaledFrom(at.flow);
+    const double own = valueAxis(axis).scaledFrom(at.value);
+    const double v = onOwnScale(axis) ? p[r0] + p[r1] * own : own;
+    const double w = awayFromZero(1.0 + p[c1] * u + p[c2] * v, kLeastW);
+    return {centre_.x_px + halfExtent_ * (p[a0] + p[a1] * u + p[a2] * v) / w,
+            centre_.y_px + halfExtent_ * (p[b0] + p[b1] * u + p[b2] * v) / w};
+}
+
+Eigen::Matrix2d ChartMapping::axisByPixel(PixelPoint at, ValueAxis axis) const {
+    const Place place = placeOf(at);
+    return figuresByScaled(place, axis).asDiagonal() * pixelByPlace(place).inverse() / halfExtent_;
+}
+
+// The pixel is held: d(x, y)/d(u, v) d(u, v) + d(x, y)/dp dp = 0.
+Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis) const {
+    const Place place = placeOf(at);
+    const double u = place.u, v = place.v, x = place.x, y = place.y;
+    const double w = awayFromZero(1.0 + parameters_[c1] * u + parameters_[c2] * v, kLeastW);
+    Eigen::Matrix<double, 2, kMappingParameters> pixelByParameters;
+    pixelByParameters << 1.0, u, v, 0.0, 0.0, 0.0, -x * u, -x * v, 0.0, 0.0, //
+        0.0, 0.0, 0.0, 1.0, u, v, -y * u, -y * v, 0.0, 0.0;
+    Eigen::Matrix<double, 2, kMappingParameters> scaled =
+        -pixelByPlace(place).inverse() * pixelByParameters / w;
+    if (onOwnScale(axis)) { // v = r0 + r1 own
+        scaled(1, r0) -= 1.0;
+        scaled(1, r1) -= ownScaled(v, axis);
+    }
+    const Eigen::Vector2d figures = figuresByScaled(place, axis);
+    Eigen::Matrix2Xd result(2, static_cast<Eigen::Index>(free_.size()));
+    for (std::size_t i = 0; i < free_.size(); ++i) {
+        result.col(static_cast<Eigen::Index>(i)) =
+            figures.cwiseProduct(scaled.col(static_cast<Eigen::Index>(free_[i])));
+    }
+    return result;
+}
+
+Eigen::Matrix2d ChartMapping::axisCovariance(PixelPoint at, ValueAxis axis) const {
+    const Eigen::Matrix2Xd by = axisByParameters(at, axis);
+    return by * covariance_ * by.transpose();
+}
+
+} // namespace headmark
