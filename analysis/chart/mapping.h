@@ -12,9 +12,9 @@
 // one distance. Without left values the right axis is the paper's own and r0, r1 fall away.
 // Maximum likelihood by Ceres, covariance from the pins' sigmas alone
 // (not scaled by the residuals), so that it says what the clicking allows.
-// Model left out: the simplest whose residuals the pins' sigmas explain (chi-square at kModelSignificance).
-// Where no model explains the pins, the one of the least reduced chi-square, with the covariance scaled up by
-// it, and `pinsDisagree`.
+// Model left out: the simplest from which no richer one takes away more chi-square than chance does (levels
+// and why in mapping_solver.cpp). Where chance explains the pins under no model (0.001), the model of the
+// least reduced chi-square, with the covariance scaled up by it, and `pinsDisagree`.
 
 #include "analysis/chart/reading.h"
 #include "analysis/core/result.h"
