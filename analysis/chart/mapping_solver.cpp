@@ -146,7 +146,7 @@ class MappingSolver {
     std::optional<MappingParameters> perspectiveStart(const MappingParameters& near) const;
     std::vector<MappingParameters> startsOf(MappingModel model) const;
 
-    std::optional<Candidate> candidate(MappingModel model) const;
+    Result<Candidate> candidate(MappingModel model) const;
     bool coversPage(const MappingParameters& parameters) const;
     std::optional<Error> closeFigures(const MappingParameters& parameters) const;
     ChartMapping mappingOf(const Candidate& chosen, double inflation) const;
@@ -161,7 +161,6 @@ class MappingSolver {
     Box box_; // of pins and clicks
     int figures_ = 0;
     MappingParameters uprightStart_{};
-    mutable bool settled_ = true;
 };
 
 std::optional<Error> MappingSolver::figuresError() const {
@@ -357,23 +356,28 @@ std::vector<MappingParameters> MappingSolver::startsOf(MappingModel model) const
     return starts;
 }
 
-// The best of what the starts settle to; none where the pins leave the model open or it does not settle.
-std::optional<MappingSolver::Candidate> MappingSolver::candidate(MappingModel model) const {
+// The best of what the starts settle to.
+Result<MappingSolver::Candidate> MappingSolver::candidate(MappingModel model) const {
     const std::vector<std::size_t> free = parametersOf(model, frame_.rightIsOwnScale_);
-    settled_ = true;
-    if (figures_ < static_cast<int>(free.size())) return std::nullopt;
+    const int degreesOfFreedom = figures_ - static_cast<int>(free.size());
+    if (degreesOfFreedom < 0) {
+        return errorOf("mapping-needs-pins", {{"model", std::string(nameOf(model))},
+                                              {"pins", static_cast<std::int64_t>(figures_)},
+                                              {"needed", static_cast<std::int64_t>(free.size())}});
+    }
     std::optional<PinSolution> best;
     for (const MappingParameters& start : startsOf(model)) {
         const auto solution = settle(pins_, free, start);
         if (!solution || !coversPage(solution->parameters)) continue;
         if (!best || solution->chiSquare < best->chiSquare) best = solution;
     }
-    settled_ = best.has_value();
-    if (!best) return std::nullopt;
-    const auto covariance = covarianceFrom(best->jacobian);
-    if (!covariance) return std::nullopt;
-    return Candidate{model, best->parameters, best->chiSquare, figures_ - static_cast<int>(free.size()),
-                     *covariance};
+    if (!best) return errorOf("mapping-not-found", {{"model", std::string(nameOf(model))}});
+    if (const auto covariance = covarianceFrom(best->jacobian))
+        return Candidate{model, best->parameters, best->chiSquare, degreesOfFreedom, *covariance};
+    // Left open by pins that fit: they lie badly. By pins that do not fit: it got stuck on the way.
+    if (chanceOfMore(best->chiSquare, std::max(degreesOfFreedom, 1)) >= kDisagreeSignificance)
+        return errorOf("pins-in-a-row");
+    return errorOf("mapping-not-found", {{"model", std::string(nameOf(model))}});
 }
 
 // The determinant that carries pixels back to the paper is linear in x and y: of one sign at the corners, it
@@ -454,18 +458,11 @@ Result<ChartMapping> MappingSolver::finished(const Candidate& chosen, bool disag
 }
 
 Result<ChartMapping> MappingSolver::forced(MappingModel model) const {
-    const auto needed = static_cast<std::int64_t>(parametersOf(model, frame_.rightIsOwnScale_).size());
-    if (figures_ < needed) {
-        return errorOf("mapping-needs-pins", {{"model", std::string(nameOf(model))},
-                                              {"pins", static_cast<std::int64_t>(figures_)},
-                                              {"needed", needed}});
-    }
     if (model == MappingModel::upright) {
         if (auto error = closeFigures(uprightStart_)) return *error;
     }
     const auto solved = candidate(model);
-    if (!solved && settled_) return errorOf("pins-in-a-row");
-    if (!solved) return errorOf("mapping-not-found", {{"model", std::string(nameOf(model))}});
+    if (!solved) return solved.error();
     return finished(*solved, solved->chance() < kDisagreeSignificance);
 }
 
@@ -482,7 +479,7 @@ Result<ChartMapping> MappingSolver::simplest() const {
     for (const MappingModel model :
          {MappingModel::upright, MappingModel::affine, MappingModel::perspective}) {
         const auto next = candidate(model);
-        if (next && !closeFigures(next->parameters)) candidates.push_back(*next);
+        if (next.ok() && !closeFigures(next->parameters)) candidates.push_back(*next);
     }
     const auto plausible = [](const Candidate& some) { return some.chance() >= kDisagreeSignificance; };
     if (!candidates.empty() && std::none_of(candidates.begin(), candidates.end(), plausible)) {
