@@ -109,18 +109,6 @@ Solved solve(const Samples& points, int degree) {
     return result;
 }
 
-// No minimum inside, which leaves at most one maximum.
-bool keepsHeadSense(const PolynomialCurve& curve) {
-    std::vector<double> flows = curve.turningPoints();
-    flows.insert(flows.begin(), curve.least_m3_s());
-    flows.push_back(curve.greatest_m3_s());
-    for (std::size_t i = 1; i + 1 < flows.size(); ++i) {
-        const double here = curve.at(flows[i]);
-        if (here < curve.at(flows[i - 1]) && here < curve.at(flows[i + 1])) return false;
-    }
-    return true;
-}
-
 // AICc with k = degree + 2 parameters, the scatter being one.
 Real correctedCriterion(Real meanSquare, std::size_t points, int degree) {
     const auto n = static_cast<Real>(points);
@@ -152,7 +140,7 @@ Solved solveAtChosenDegree(const Samples& points, CurveSense sense) {
     Real lowest = std::numeric_limits<Real>::infinity();
     for (int degree = 1; degree <= bound; ++degree) {
         Solved candidate = solve(points, degree);
-        if (sense == CurveSense::head && !keepsHeadSense(candidate.fit.curve)) continue;
+        if (!keepsSense(candidate.fit.curve, sense)) continue;
         const Real meanSquare =
             few ? meanSquareLeftOut(candidate) : candidate.squares / static_cast<Real>(points.size());
         const Real floored = std::max(meanSquare, floor);
@@ -207,6 +195,20 @@ std::optional<Error> repeatedFlow(const Samples& sorted) {
 }
 
 } // namespace
+
+// No minimum inside leaves at most one maximum, and the other way about.
+bool keepsSense(const PolynomialCurve& curve, CurveSense sense) {
+    if (sense == CurveSense::any) return true;
+    const double upwards = sense == CurveSense::oneMaximum ? 1.0 : -1.0;
+    std::vector<double> flows = curve.turningPoints();
+    flows.insert(flows.begin(), curve.least_m3_s());
+    flows.push_back(curve.greatest_m3_s());
+    for (std::size_t i = 1; i + 1 < flows.size(); ++i) {
+        const double here = upwards * curve.at(flows[i]);
+        if (here < upwards * curve.at(flows[i - 1]) && here < upwards * curve.at(flows[i + 1])) return false;
+    }
+    return true;
+}
 
 Result<PointFit> fitPoints(Samples points, CurveSense sense, std::optional<int> degree, double sigmaShare) {
     HEADMARK_ASSERT(!degree || *degree >= 0, "a degree is not negative");

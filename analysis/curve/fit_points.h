@@ -7,8 +7,8 @@
 //   by the error at each point when it is left out (PRESS)
 // `degree` forces it (to 10); `sigmaShare` > 0 gives the points' own error (one sigma = share of the value)
 // instead: it sets the covariance and does not move the curve.
-// A head curve keeps its sense: at most one maximum in its range and no minimum inside; degrees that break it
-// are passed over (unless forced or interpolated).
+// A curve keeps its quantity's sense (CurveSense); degrees that break it are passed over (unless forced or
+// interpolated).
 // Sources: AICc, Hurvich and Tsai, Biometrika 76 (1989) 297; PRESS, Allen, Technometrics 16 (1974) 125.
 
 #include "analysis/core/result.h"
@@ -24,7 +24,11 @@ struct CurveSample {
     double value;
 };
 
-enum class CurveSense { head, any };
+// oneMaximum: at most one maximum in the range and no minimum inside (head). oneMinimum: the other way about
+// (NPSH required).
+enum class CurveSense { oneMaximum, oneMinimum, any };
+
+[[nodiscard]] bool keepsSense(const PolynomialCurve& curve, CurveSense sense);
 
 struct PointFit {
     PolynomialCurve curve;

@@ -30,7 +30,7 @@ std::optional<DutyPoint> dutyOf(const Site& site, const PumpModel& pump, double 
 PumpModel schaschkesPump() {
     const std::vector<CurveSample> points = {{0.0, 40.0},   {0.002, 39.5}, {0.004, 38.0},
                                              {0.006, 35.0}, {0.008, 30.0}, {0.010, 20.0}};
-    return pumpOf(PumpCurve(fitPoints(points, CurveSense::head).value().curve));
+    return pumpOf(PumpCurve(fitPoints(points, CurveSense::oneMaximum).value().curve));
 }
 
 TEST(PublishedDuty, MeetsSchaschkesSystemWhereTheGraphDoes) {

@@ -25,7 +25,7 @@ constexpr double kPrinted = 1e-4;
 PumpCurve curveThrough(std::vector<CurveSample> points, double flowUnit_m3_s) {
     for (CurveSample& point : points)
         point.flow_m3_s *= flowUnit_m3_s;
-    return PumpCurve(fitPoints(std::move(points), CurveSense::head).value().curve);
+    return PumpCurve(fitPoints(std::move(points), CurveSense::oneMaximum).value().curve);
 }
 
 // Three points of head = shutOff - factor q^2, worked out here, q in m3/h.

@@ -41,7 +41,7 @@ TEST(FitPoints, PassesThroughUpToFourPoints) {
     const Samples all = {{0.0, 43.0}, {0.0022, 38.0}, {0.0039, 27.0}, {0.0041, 25.4}};
     for (std::size_t count = 2; count <= all.size(); ++count) {
         const Samples points(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(count));
-        const auto fit = fitPoints(points, CurveSense::head);
+        const auto fit = fitPoints(points, CurveSense::oneMaximum);
         ASSERT_TRUE(fit.ok());
         EXPECT_EQ(fit->curve.degree(), static_cast<int>(count) - 1);
         for (const CurveSample& point : points)
@@ -53,7 +53,7 @@ TEST(FitPoints, PassesThroughUpToFourPoints) {
 }
 
 TEST(FitPoints, CoversExactlyTheFlowsOfItsPoints) {
-    const auto fit = fitPoints({{0.004, 20.0}, {0.0, 40.0}, {0.002, 35.0}}, CurveSense::head);
+    const auto fit = fitPoints({{0.004, 20.0}, {0.0, 40.0}, {0.002, 35.0}}, CurveSense::oneMaximum);
     ASSERT_TRUE(fit.ok());
     EXPECT_EQ(fit->curve.least_m3_s(), 0.0);
     EXPECT_EQ(fit->curve.greatest_m3_s(), 0.004);
@@ -61,29 +61,29 @@ TEST(FitPoints, CoversExactlyTheFlowsOfItsPoints) {
 
 TEST(FitPoints, DoesNotDependOnTheOrderOfThePoints) {
     Samples points = sampled(0.0, 0.05, 15, [](double q) { return pumpLike(q) + 0.3 * std::sin(900.0 * q); });
-    const auto sorted = fitPoints(points, CurveSense::head);
+    const auto sorted = fitPoints(points, CurveSense::oneMaximum);
     std::reverse(points.begin(), points.end());
     std::swap(points[2], points[9]);
-    const auto shuffled = fitPoints(points, CurveSense::head);
+    const auto shuffled = fitPoints(points, CurveSense::oneMaximum);
     ASSERT_TRUE(sorted.ok() && shuffled.ok());
     EXPECT_EQ(sorted->curve.degree(), shuffled->curve.degree());
     EXPECT_NEAR(sorted->curve.at(0.03), shuffled->curve.at(0.03), 1e-12);
 }
 
 TEST(FitPoints, NamesWhyItCannotFit) {
-    const auto one = fitPoints({{0.001, 4.0}}, CurveSense::head);
+    const auto one = fitPoints({{0.001, 4.0}}, CurveSense::oneMaximum);
     ASSERT_FALSE(one.ok());
     EXPECT_EQ(one.error().code, "too-few-points");
-    EXPECT_EQ(fitPoints({}, CurveSense::head).error().code, "too-few-points");
+    EXPECT_EQ(fitPoints({}, CurveSense::oneMaximum).error().code, "too-few-points");
 
-    const auto twice = fitPoints({{0.0, 43.0}, {0.002, 38.0}, {0.002, 37.0}}, CurveSense::head);
+    const auto twice = fitPoints({{0.0, 43.0}, {0.002, 38.0}, {0.002, 37.0}}, CurveSense::oneMaximum);
     ASSERT_FALSE(twice.ok());
     EXPECT_EQ(twice.error().code, "repeated-flow");
     const Fact* flow = findFact(twice.error().facts, "flow_m3_h");
     ASSERT_NE(flow, nullptr);
     EXPECT_NEAR(std::get<double>(flow->value), 7.2, 1e-12); // 0.002 m3/s
 
-    const auto high = fitPoints({{0.0, 43.0}, {0.002, 38.0}, {0.003, 30.0}}, CurveSense::head, 3);
+    const auto high = fitPoints({{0.0, 43.0}, {0.002, 38.0}, {0.003, 30.0}}, CurveSense::oneMaximum, 3);
     ASSERT_FALSE(high.ok());
     EXPECT_EQ(high.error().code, "degree-too-high");
     EXPECT_EQ(std::get<std::int64_t>(findFact(high.error().facts, "degree")->value), 3);
@@ -93,13 +93,13 @@ TEST(FitPoints, NamesWhyItCannotFit) {
 TEST(FitPoints, KeepsTheDegreeItIsTold) {
     const Samples points = sampled(0.0, 0.05, 12, pumpLike);
     for (int degree = 1; degree <= 6; ++degree)
-        EXPECT_EQ(fitPoints(points, CurveSense::head, degree)->curve.degree(), degree);
-    EXPECT_EQ(fitPoints({{0.0, 4.0}, {1.0, 3.0}, {2.0, 1.0}}, CurveSense::head, 1)->curve.degree(), 1);
+        EXPECT_EQ(fitPoints(points, CurveSense::oneMaximum, degree)->curve.degree(), degree);
+    EXPECT_EQ(fitPoints({{0.0, 4.0}, {1.0, 3.0}, {2.0, 1.0}}, CurveSense::oneMaximum, 1)->curve.degree(), 1);
 }
 
 TEST(FitPoints, RecoversAParabolaFromAsFewAsFivePoints) {
     for (int count = 5; count <= 12; ++count) {
-        const auto fit = fitPoints(sampled(0.0, 0.05, count, pumpLike), CurveSense::head);
+        const auto fit = fitPoints(sampled(0.0, 0.05, count, pumpLike), CurveSense::oneMaximum);
         ASSERT_TRUE(fit.ok());
         EXPECT_EQ(fit->curve.degree(), 2) << count << " points";
         EXPECT_NEAR(fit->curve.at(0.0333), pumpLike(0.0333), 1e-11);
@@ -145,7 +145,7 @@ TEST(FitPoints, NeverChoosesAHeadCurveWithAMinimumInside) {
     const auto free = fitPoints(points, CurveSense::any);
     ASSERT_TRUE(free.ok());
     ASSERT_TRUE(hasMinimumInside(free->curve)) << "these points must tempt";
-    const auto head = fitPoints(points, CurveSense::head);
+    const auto head = fitPoints(points, CurveSense::oneMaximum);
     ASSERT_TRUE(head.ok());
     EXPECT_FALSE(hasMinimumInside(head->curve));
     EXPECT_LT(head->curve.degree(), free->curve.degree());
@@ -158,7 +158,7 @@ TEST(FitPoints, NeverChoosesAMinimumWhateverTheScatter) {
         const int count = 5 + trial % 12;
         const auto fit =
             fitPoints(sampled(0.0, 0.05, count, [&](double q) { return pumpLike(q) + noise(random); }),
-                      CurveSense::head);
+                      CurveSense::oneMaximum);
         ASSERT_TRUE(fit.ok());
         EXPECT_FALSE(hasMinimumInside(fit->curve)) << count << " points, trial " << trial;
     }
@@ -166,7 +166,7 @@ TEST(FitPoints, NeverChoosesAMinimumWhateverTheScatter) {
 
 TEST(FitPoints, KeepsTheHumpOfADroopingHeadCurve) {
     const auto drooping = [](double q) { return 30.0 + 300.0 * q - 11000.0 * q * q; }; // highest at 0.01364
-    const auto fit = fitPoints(sampled(0.0, 0.05, 10, drooping), CurveSense::head);
+    const auto fit = fitPoints(sampled(0.0, 0.05, 10, drooping), CurveSense::oneMaximum);
     ASSERT_TRUE(fit.ok());
     EXPECT_NEAR(fit->curve.flowOfMaximum(), 300.0 / 22000.0, 1e-9);
     ASSERT_EQ(fit->curve.turningPoints().size(), 1U);
@@ -174,7 +174,7 @@ TEST(FitPoints, KeepsTheHumpOfADroopingHeadCurve) {
 
 TEST(FitPoints, AllowsAWiggleWhereTheDegreeIsForced) {
     const auto wave = [](double q) { return 40.0 + std::sin(2.0 * std::numbers::pi * q / 0.05); };
-    const auto fit = fitPoints(sampled(0.0, 0.05, 15, wave), CurveSense::head, 5);
+    const auto fit = fitPoints(sampled(0.0, 0.05, 15, wave), CurveSense::oneMaximum, 5);
     ASSERT_TRUE(fit.ok());
     EXPECT_TRUE(hasMinimumInside(fit->curve));
 }
@@ -196,7 +196,7 @@ TEST(FitPoints, TakesItsErrorFromTheResiduals) {
 TEST(FitPoints, TakesAStatedErrorInstead) {
     // Two points, 2 % each: at a point the curve is as uncertain as the point, halfway it is
     // sqrt(0.8^2 + 0.6^2)/2.
-    const auto fit = fitPoints({{0.0, 40.0}, {2.0, 30.0}}, CurveSense::head, {}, 0.02);
+    const auto fit = fitPoints({{0.0, 40.0}, {2.0, 30.0}}, CurveSense::oneMaximum, {}, 0.02);
     ASSERT_TRUE(fit.ok());
     EXPECT_NEAR(fit->curve.sigmaAt(0.0), 0.8, 1e-13);
     EXPECT_NEAR(fit->curve.sigmaAt(2.0), 0.6, 1e-13);
@@ -205,8 +205,8 @@ TEST(FitPoints, TakesAStatedErrorInstead) {
 
 TEST(FitPoints, IsNotPulledByAPointOfValueZeroUnderAStatedError) {
     const Samples points = sampled(0.0, 0.05, 9, [](double q) { return 40.0 * (1.0 - q * q / 0.0025); });
-    const auto plain = fitPoints(points, CurveSense::head);
-    const auto stated = fitPoints(points, CurveSense::head, {}, 0.03);
+    const auto plain = fitPoints(points, CurveSense::oneMaximum);
+    const auto stated = fitPoints(points, CurveSense::oneMaximum, {}, 0.03);
     ASSERT_TRUE(plain.ok() && stated.ok());
     EXPECT_NEAR(stated->curve.at(0.02), 33.6, 1e-12); // 40 (1 - 0.16)
     EXPECT_NEAR(plain->curve.at(0.02), 33.6, 1e-12);

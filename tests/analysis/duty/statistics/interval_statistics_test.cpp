@@ -36,7 +36,7 @@ PumpModel readPump(double shutOff_m, double perM3_h2, double greatest_m3_h) {
         const double q = greatest_m3_h * i / 8.0;
         samples.push_back({q * kM3_h, shutOff_m - perM3_h2 * q * q});
     }
-    return pumpOf(PumpCurve(fitPoints(samples, CurveSense::head, 2, 0.02).value().curve));
+    return pumpOf(PumpCurve(fitPoints(samples, CurveSense::oneMaximum, 2, 0.02).value().curve));
 }
 
 TEST(IntervalStatistics, AgreeOnASiteWithOneOutlet) {
