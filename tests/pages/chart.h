@@ -1,0 +1,86 @@
+#pragma once
+// One chart of a brochure page as data, its drawing by QPainter, and its truth.
+// Lengths are points (1/72 inch) from the page's top-left corner, x right, y down; at `dpi` a place p lies at
+// pixel p dpi/72 - 0.5, whatever program draws it.
+
+#include "ageing.h"
+#include "made_page.h"
+
+#include <QColor>
+#include <QPainter>
+#include <QRectF>
+#include <QString>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace headmark::pages {
+
+struct ChartAxis {
+    double from = 0.0, to = 1.0, step = 0.2; // of the numbers and the main grid; a log axis has its decades
+    int finer = 1;                           // parts of a step in the finer grid
+    QString title;
+    AxisScale scale = AxisScale::linear;
+
+    [[nodiscard]] double share(double figure) const; // 0 at `from`, 1 at `to`
+    [[nodiscard]] std::vector<double> marks() const;
+    [[nodiscard]] std::vector<double> finerMarks() const;
+};
+
+// From zero, with four to eight whole steps of 1, 2, 2.5 or 5 times a power of ten.
+ChartAxis axisTo(double greatest, int finer, const QString& title);
+// The same number of steps as another axis has, so that both share one grid; one that would pass `limit` gets
+// steps of its own.
+ChartAxis axisLike(const ChartAxis& other, double greatest, double limit, const QString& title);
+
+struct ChartCurve {
+    std::string name;
+    QString label; // what is printed beside it
+    LineQuantity quantity = LineQuantity::head;
+    ValueAxis axis = ValueAxis::left;
+    std::function<double(double)> truth;
+    double flowFrom = 0.0, flowTo = 0.0;
+    QColor ink = Qt::black;
+};
+
+enum class LabelPlace { end, beside, legend };
+
+struct ChartLook {
+    QString font = "DejaVu Sans";
+    QColor text = Qt::black, grid = QColor(200, 200, 200), finerGrid = QColor(225, 225, 225),
+           frame = Qt::black;
+    QColor ground = Qt::white; // inside the frame
+    double grid_pt = 0.3, finerGrid_pt = 0.2, frame_pt = 0.6, line_pt = 0.9, letters_pt = 7.0;
+    bool fullFrame = true; // else only the axes' own sides
+    bool ticks = false;
+    bool roundEnds = false;
+    LabelPlace labels = LabelPlace::beside;
+};
+
+struct Chart {
+    QRectF frame; // points
+    ChartAxis flow, left;
+    std::optional<ChartAxis> right;
+    PrintedUnits units;
+    std::vector<ChartCurve> curves;
+    ChartLook look;
+
+    [[nodiscard]] QPointF place(double flow, double value, ValueAxis axis) const; // points
+};
+
+// The painter's unit is the point.
+void drawChart(QPainter& painter, const Chart& chart);
+
+// A point of the page to its pixel, ageing included.
+using PixelFromPaper = std::function<PixelPoint(QPointF)>;
+
+PixelFromPaper nominalPixels(double dpi);
+// All of a MadePage that the chart says; the picture is the caller's.
+void tellTruth(const Chart& chart, double dpi, const PixelFromPaper& pixels, MadePage& page);
+
+QFont letters(const QString& family, double size_pt, bool bold = false, bool italic = false);
+QString figure(double value);
+
+} // namespace headmark::pages
