@@ -1,0 +1,51 @@
+#pragma once
+// The path of a line along its ink, from the stroke under a click to both of its ends.
+//   At each step the next place is foretold from the way so far (a parabola through the last stretch); of the
+//   strokes seen across that place the one of the same width, darkness and colour nearest to it is taken.
+//   Where none is like it (crossings, labels, gaps) the path goes on as foretold, and is taken up again only
+//   by a run of strokes that fit; over bare paper it goes no farther than a gap, over other ink a little
+//   more.
+// So crossings are passed by position, slope and curvature, and rulings by being unlike.
+
+#include "analysis/chart/stroke.h"
+
+#include <vector>
+
+namespace headmark {
+
+// A place where the stroke itself was seen.
+struct PathPoint {
+    PagePoint at;
+    PagePoint along;   // unit vector in the sense of the path
+    double arc_px = 0; // from the start of the path
+};
+
+// A stretch without a sight of the stroke, longer than a crossing of one stroke would make it.
+struct PathGap {
+    PagePoint from, to;
+    double length_px = 0.0;
+    bool overInk = false; // other ink lay there (crossing, label); else paper
+};
+
+enum class PathEnd {
+    paper,  // the ink ends
+    region, // the part of the page looked at ends
+    lost    // other ink goes on, none of it like the line
+};
+
+struct InkPath {
+    StrokeLook look;
+    std::vector<PathPoint> points;
+    std::vector<PathGap> gaps;
+    PathEnd startsAt = PathEnd::paper, endsAt = PathEnd::paper;
+
+    [[nodiscard]] double length_px() const;
+};
+
+[[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start);
+
+// The centres measured once more, each against the smooth path on both sides of it; places where the stroke
+// is overlaid by other ink are left out. Then at most `most` points, evenly spread.
+void refineCentres(const InkField& field, InkPath& path, std::size_t most);
+
+} // namespace headmark
