@@ -17,4 +17,4 @@ install_missing() {
 
 build_packages=(g++ cmake ninja-build ccache qt6-base-dev qt6-pdf-dev qt6-image-formats-plugins libeigen3-dev libceres-dev
     libopencv-core-dev libopencv-imgproc-dev nlohmann-json3-dev libcli11-dev)
-test_packages=(libgtest-dev libgmock-dev libgsl-dev libbenchmark-dev)
+test_packages=(libgtest-dev libgmock-dev libgsl-dev libbenchmark-dev gnuplot-nox poppler-utils fonts-dejavu-core)
