@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace headmark {
 
@@ -69,6 +70,16 @@ std::string_view hiddenFault(PictureFormat format, const WatchedBytes& device,
     return {};
 }
 
+std::optional<Error> pngRefusal(std::string_view bytes) {
+    if (const auto wrong = whatIsWrongWithPng(bytes); !wrong.empty())
+        return brokenPicture(PictureFormat::png, wrong);
+    const auto [width_px, height_px] = claimedPngSize(bytes);
+    if (width_px < 1.0 || height_px < 1.0) return brokenPicture(PictureFormat::png, code::kDamaged);
+    if (width_px * height_px > kGreatestMegapixels * 1e6)
+        return pictureTooLarge(width_px, height_px, kGreatestMegapixels);
+    return std::nullopt;
+}
+
 std::string_view faultOfUnread(const WatchedBytes& device) {
     return device.askedBeyondEnd() ? code::kCutShort : code::kDamaged;
 }
@@ -77,7 +88,7 @@ std::string_view faultOfUnread(const WatchedBytes& device) {
 
 Result<Page> decodePicture(std::string_view bytes, PictureFormat format) {
     if (format == PictureFormat::png) {
-        if (const auto wrong = whatIsWrongWithPng(bytes); !wrong.empty()) return brokenPicture(format, wrong);
+        if (auto error = pngRefusal(bytes)) return *error;
     }
     const DecoderMessages messages;
     WatchedBytes device(bytes);

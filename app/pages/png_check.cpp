@@ -2,6 +2,7 @@
 
 #include "app/pages/page_error_codes.h"
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -38,7 +39,19 @@ std::uint32_t bigEndian(std::string_view bytes) {
     return value;
 }
 
+bool allLetters(std::string_view type) {
+    return std::all_of(type.begin(), type.end(),
+                       [](char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); });
+}
+
 } // namespace
+
+PngSize claimedPngSize(std::string_view bytes) {
+    constexpr std::size_t kWidthAt = 16, kHeightAt = 20; // first chunk: IHDR
+    if (bytes.size() < kHeightAt + 4) return {};
+    return {static_cast<double>(bigEndian(bytes.substr(kWidthAt))),
+            static_cast<double>(bigEndian(bytes.substr(kHeightAt)))};
+}
 
 std::string_view whatIsWrongWithPng(std::string_view bytes) {
     constexpr std::size_t kAroundData = 12; // length, type, checksum
@@ -47,7 +60,7 @@ std::string_view whatIsWrongWithPng(std::string_view bytes) {
         if (rest.size() < kAroundData) return code::kCutShort;
         const std::size_t length = bigEndian(rest);
         const std::string_view type = rest.substr(4, 4);
-        if (length > 0x7FFFFFFFU) return code::kDamaged;
+        if (length > 0x7FFFFFFFU || !allLetters(type)) return code::kDamaged;
         if (rest.size() - kAroundData < length) return code::kCutShort;
         const bool needed = type[0] >= 'A' && type[0] <= 'Z';
         if (needed && crc32(rest.substr(4, 4 + length)) != bigEndian(rest.substr(8 + length)))
