@@ -2,6 +2,7 @@
 
 #include "analysis/duty/intervals.h"
 #include "analysis/irrigation/zones_at_once.h"
+#include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
 
 #include <algorithm>
@@ -83,6 +84,15 @@ void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
     if (a.npsh->margin) a.npsh->margin95 = i.npshMargin;
 }
 
+// For looking at readings only: no picture is asked for.
+class NoPages final : public PageSource {
+  public:
+    [[nodiscard]] Result<std::shared_ptr<const Page>> open(const ChartPage& chart) override {
+        HEADMARK_ASSERT(false, "checking a job opens no picture");
+        return Error{"no-such-file", chart.path, "", {}};
+    }
+};
+
 Result<void> risingSystem(const Site& site) {
     if (!site.system) return {};
     const auto& points = site.system->points;
@@ -95,7 +105,7 @@ Result<void> risingSystem(const Site& site) {
 }
 
 PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel& pump,
-                        const AnalyseOptions& options, std::vector<Need>& needs) {
+                        const Cautions& ofCharts, const AnalyseOptions& options, std::vector<Need>& needs) {
     PumpFindings f;
     f.name = pump.name;
     const CaseSolver solver(model, pump, job.limits);
@@ -121,6 +131,7 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
     for (const MadeCase& c : made.cases) {
         CaseAnswer a = solver.answer(c.setting, c.fillingEmptyMain);
         if (options.intervals) addIntervals(solver, a);
+        a.cautions.insert(a.cautions.end(), ofCharts.begin(), ofCharts.end());
         f.cases.push_back(std::move(a));
         if (c.fillingEmptyMain) continue;
         const bool known = std::any_of(needs.begin(), needs.end(),
@@ -138,27 +149,40 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
 Result<void> checkJob(const Job& job) {
     if (auto rising = risingSystem(job.site); !rising) return rising.error();
     if (auto model = SiteModel::make(job.site, job.water, job.uncertainty); !model) return model.error();
+    NoPages none;
+    ChartBook book(none);
     for (std::size_t i = 0; i < job.pumps.size(); ++i) {
-        if (!job.pumps[i].readings.empty()) continue;
-        if (auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]"); !pump)
-            return pump.error();
+        const std::string place = placeOfItem("pumps", i);
+        const auto readings = openReadings(job, i, book);
+        if (!readings) return readings.error();
+        if (auto lines = chooseLines(job.pumps[i], *readings, place); !lines) return lines.error();
+        if (auto pump = pumpModelOf(job.pumps[i], place); !pump) return pump.error();
     }
     return {};
 }
 
-Result<Findings> analyse(const Job& job, const AnalyseOptions& options) {
+Result<Findings> analyse(const Job& job, PageSource& pages, const AnalyseOptions& options) {
+    ChartBook book(pages);
+    return analyse(job, book, options);
+}
+
+Result<Findings> analyse(const Job& job, ChartBook& book, const AnalyseOptions& options) {
     if (auto rising = risingSystem(job.site); !rising) return rising.error();
     auto model = SiteModel::make(job.site, job.water, job.uncertainty);
     if (!model) return model.error();
     std::vector<PumpModel> pumps;
+    std::vector<Cautions> ofCharts;
     for (std::size_t i = 0; i < job.pumps.size(); ++i) {
-        auto pump = pumpModelOf(job.pumps[i], "pumps[" + std::to_string(i) + "]");
+        auto charted = chartedCurves(job, i, book);
+        if (!charted) return charted.error();
+        auto pump = pumpModelOf(job.pumps[i], placeOfItem("pumps", i), *charted);
         if (!pump) return pump.error();
         pumps.push_back(std::move(*pump));
+        ofCharts.push_back(std::move(charted->cautions));
     }
     Findings findings;
-    for (const PumpModel& pump : pumps) {
-        findings.pumps.push_back(findingsOf(job, *model, pump, options, findings.needs));
+    for (std::size_t i = 0; i < pumps.size(); ++i) {
+        findings.pumps.push_back(findingsOf(job, *model, pumps[i], ofCharts[i], options, findings.needs));
     }
     return findings;
 }

@@ -5,26 +5,32 @@
 #include "analysis/core/result.h"
 #include "analysis/job/findings.h"
 #include "analysis/job/job.h"
+#include "analysis/job/pump_charts.h"
 
 namespace headmark {
 
 struct AnalyseOptions {
     bool intervals = true; // 95 % intervals of every case with a duty
     bool zonesAtOnce = true;
-    long mostSetQuestions = 150000; // to 16 zones: enough for every set; then the bracket is given
+    long mostSetQuestions = 150000;      // to 16 zones: enough for every set; then the bracket is given
     long mostSetQuestionsBeyond = 20000; // more than 16 zones
 };
 
 // Errors: of pump curves ("too-few-points" ..., place "pumps[0].curves.head"), of runs ("no-bore" ..., place
-// "site.delivery[2].fitting"), "curve-not-positive", "chart-not-read" (a pump given by a chart reading while
-// no reader is at hand), "system-not-rising".
-[[nodiscard]] Result<Findings> analyse(const Job& job, const AnalyseOptions& options = {});
+// "site.delivery[2].fitting"), "curve-not-positive", "system-not-rising"; of pumps given by charts those of
+// pump_charts.h, which name the reading file and, as the fact "named_at", where the job names it.
+// What is to be said of a pump's charts stands among the cautions of each of its cases, once.
+[[nodiscard]] Result<Findings> analyse(const Job& job, PageSource& pages, const AnalyseOptions& options = {});
 
-// Everything that can be said wrong about a job before solving: curves, bores, sizes. Pumps given by chart
-// readings are left out.
+// The same with charts that may have been read before, and are kept for the next time.
+[[nodiscard]] Result<Findings> analyse(const Job& job, ChartBook& book, const AnalyseOptions& options = {});
+
+// Everything that can be said wrong about a job before solving: curves, bores, sizes, reading files and the
+// choice of their lines. No picture is opened.
 [[nodiscard]] Result<void> checkJob(const Job& job);
 
 // A pump of the job made ready for computing. `place` prefixes errors ("pumps[0]").
-[[nodiscard]] Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place);
+[[nodiscard]] Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place,
+                                            const ChartedCurves& charted = {});
 
 } // namespace headmark

@@ -57,11 +57,14 @@ inline constexpr View kUnknownPump = "unknown-pump";       // name, known
 inline constexpr View kTakeoffMisplaced = "takeoff-misplaced";
 inline constexpr View kZonesWithoutZones = "zones-open-without-zones"; // by
 inline constexpr View kPumpWithoutHead = "pump-without-head";          // name
-inline constexpr View kQuantityTwice = "quantity-given-twice";         // quantity, first
-inline constexpr View kTooFewPoints = "too-few-points";                // points, least
-inline constexpr View kRepeatedFlow = "repeated-flow";                 // flow_m3_h
-inline constexpr View kDegreeTooHigh = "degree-too-high";              // degree, points
-inline constexpr View kSpacingBeyondLength = "spacing-beyond-length";  // spacing_m, length_m
+inline constexpr View kQuantityTwice =
+    "quantity-given-twice";                          // quantity, first; line, first_line: of readings
+inline constexpr View kUnknownLine = "unknown-line"; // quantity, name, reading, known
+inline constexpr View kLineChoiceNeeded = "line-choice-needed";       // quantity, lines, reading
+inline constexpr View kTooFewPoints = "too-few-points";               // points, least
+inline constexpr View kRepeatedFlow = "repeated-flow";                // flow_m3_h
+inline constexpr View kDegreeTooHigh = "degree-too-high";             // degree, points
+inline constexpr View kSpacingBeyondLength = "spacing-beyond-length"; // spacing_m, length_m
 inline constexpr View kPressureHeldNeeds = "pressure-held-needs";
 
 // Of a chart reading.
@@ -100,6 +103,7 @@ inline constexpr std::array kReaderCodes{
     kPressureHeldNeeds, kBadBase64,
     kBadColour,         kNotOnLogScale,
     kTooFewPinned,      kListTooLong,
+    kUnknownLine,       kLineChoiceNeeded,
 };
 
 } // namespace headmark::code

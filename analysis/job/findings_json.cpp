@@ -1,28 +1,12 @@
 #include "analysis/job/findings_json.h"
 
-#include <nlohmann/json.hpp>
-
-#include <cmath>
+#include "analysis/job/cautions_json.h"
 
 namespace headmark {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json number(double v) { return std::isfinite(v) ? Json(v) : Json(nullptr); }
-
-Json factValue(const Fact& fact) {
-    return std::visit(
-        [](const auto& v) -> Json {
-            if constexpr (std::is_same_v<std::decay_t<decltype(v)>, double>) {
-                return number(v);
-            } else {
-                return v;
-            }
-        },
-        fact.value);
-}
 
 Json flowRange(const Interval95<Flow>& i) {
     return {i.low.inCubicMetresPerHour(), i.high.inCubicMetresPerHour()};
@@ -56,21 +40,9 @@ const char* bandName(Band band) {
     return "unknown";
 }
 
-const char* severityName(Severity severity) {
-    switch (severity) {
-    case Severity::note:
-        return "note";
-    case Severity::warning:
-        return "warning";
-    case Severity::danger:
-        break;
-    }
-    return "danger";
-}
-
 Json efficiencyJson(const std::optional<EfficiencyAnswer>& e) {
     if (!e) return nullptr;
-    return {{"at_duty_share", e->atDuty ? number(e->atDuty->inShare()) : Json(nullptr)},
+    return {{"at_duty_share", e->atDuty ? finiteJson(e->atDuty->inShare()) : Json(nullptr)},
             {"best_share", e->best.inShare()},
             {"best_flow_m3_h", e->bestFlow.inCubicMetresPerHour()},
             {"share_of_best_flow", e->shareOfBestFlow},
@@ -80,37 +52,20 @@ Json efficiencyJson(const std::optional<EfficiencyAnswer>& e) {
 Json powerJson(const std::optional<PowerAnswer>& p) {
     if (!p) return nullptr;
     return {{"hydraulic_kW", p->hydraulic.inKilowatts()},
-            {"shaft_kW", p->shaft ? number(p->shaft->inKilowatts()) : Json(nullptr)},
-            {"input_kW", p->input ? number(p->input->inKilowatts()) : Json(nullptr)},
+            {"shaft_kW", p->shaft ? finiteJson(p->shaft->inKilowatts()) : Json(nullptr)},
+            {"input_kW", p->input ? finiteJson(p->input->inKilowatts()) : Json(nullptr)},
             {"kWh_per_m3",
-             p->kilowattHoursPerCubicMetre ? number(*p->kilowattHoursPerCubicMetre) : Json(nullptr)}};
+             p->kilowattHoursPerCubicMetre ? finiteJson(*p->kilowattHoursPerCubicMetre) : Json(nullptr)}};
 }
 
 Json npshJson(const std::optional<NpshAnswer>& n) {
     if (!n) return nullptr;
     Json j{{"available_m", n->available.inMetres()},
-           {"required_m", n->required ? number(n->required->inMetres()) : Json(nullptr)},
-           {"margin_m", n->margin ? number(n->margin->inMetres()) : Json(nullptr)}};
+           {"required_m", n->required ? finiteJson(n->required->inMetres()) : Json(nullptr)},
+           {"margin_m", n->margin ? finiteJson(n->margin->inMetres()) : Json(nullptr)}};
     if (n->available95) j["available_95_m"] = headRange(*n->available95);
     if (n->margin95) j["margin_95_m"] = headRange(*n->margin95);
     return j;
-}
-
-Json cautionsJson(const Cautions& cautions, const Wording& wording) {
-    Json list = Json::array();
-    for (const Caution& c : cautions) {
-        Json values = Json::object();
-        for (const Fact& f : c.values)
-            values[f.key] = factValue(f);
-        list.push_back({{"code", c.code},
-                        {"severity", severityName(c.severity)},
-                        {"place", c.place},
-                        {"values", values},
-                        {"remedy", wording.remedyText(c)},
-                        {"text", wording.cautionText(c)},
-                        {"source", c.source}});
-    }
-    return list;
 }
 
 Json workingJson(const Working& working, const Wording& wording) {
@@ -152,7 +107,7 @@ Json caseJson(const CaseAnswer& a, const Wording& wording) {
     j["npsh"] = npshJson(a.npsh);
     j["zones"] = zonesJson(a.zones);
     j["tank_return_flow_m3_h"] =
-        a.tankReturnFlow ? number(a.tankReturnFlow->inCubicMetresPerHour()) : Json(nullptr);
+        a.tankReturnFlow ? finiteJson(a.tankReturnFlow->inCubicMetresPerHour()) : Json(nullptr);
     j["cautions"] = cautionsJson(a.cautions, wording);
     j["working"] = workingJson(a.working, wording);
     return j;

@@ -91,6 +91,8 @@ struct Job {
     Uncertainty uncertainty;
     std::optional<FieldCheck> fieldCheck;
     std::string madeBy;
+    std::string
+        folder; // where relative paths start: that of the job file; empty: the working one. Not written
     std::map<std::string, std::string> extras; // keys "x_...", by their place, as JSON text; kept, never used
 };
 

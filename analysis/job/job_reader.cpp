@@ -113,7 +113,9 @@ JobReading readJobText(std::string_view text, const std::string& fileName) {
 JobReading readJobFile(const std::string& path) {
     const auto document = readJsonFile(path);
     if (!document) return {std::nullopt, {document.error()}};
-    return readJobDocument(*document, path);
+    JobReading read = readJobDocument(*document, path);
+    if (read.job) read.job->folder = folderOf(path);
+    return read;
 }
 
 } // namespace headmark

@@ -26,6 +26,7 @@ struct JobReading {
     std::vector<Error> errors;
 };
 
+// Sets the job's folder to that of the file.
 [[nodiscard]] JobReading readJobFile(const std::string& path);
 [[nodiscard]] JobReading readJobText(std::string_view text, const std::string& fileName);
 [[nodiscard]] JobReading readJobDocument(const nlohmann::ordered_json& document, const std::string& fileName);

@@ -9,6 +9,7 @@
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
+#include <filesystem>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -108,6 +109,12 @@ Result<nlohmann::ordered_json> readJsonFile(const std::string& path) {
     const auto bytes = readRegularFile(path);
     if (!bytes) return bytes.error();
     return parseJson(*bytes, path);
+}
+
+std::string folderOf(const std::string& path) { return std::filesystem::path(path).parent_path().string(); }
+
+std::string pathFrom(const std::string& folder, const std::string& path) {
+    return (std::filesystem::path(folder) / path).string(); // an absolute path stays as it is
 }
 
 std::string documentFormat(const nlohmann::ordered_json& document) {

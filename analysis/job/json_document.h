@@ -25,6 +25,10 @@ inline constexpr std::size_t kGreatestJsonDepth = 64;
 
 [[nodiscard]] Result<nlohmann::ordered_json> readJsonFile(const std::string& path);
 
+// The folder that a file lies in, empty for the working one; and a path as seen from a folder.
+[[nodiscard]] std::string folderOf(const std::string& path);
+[[nodiscard]] std::string pathFrom(const std::string& folder, const std::string& path);
+
 // The text under "format" at the top of a document; empty where there is none.
 [[nodiscard]] std::string documentFormat(const nlohmann::ordered_json& document);
 

@@ -9,27 +9,13 @@ namespace headmark {
 
 namespace {
 
-const char* keyOf(CurveQuantity q) {
-    switch (q) {
-    case CurveQuantity::head:
-        return "head";
-    case CurveQuantity::efficiency:
-        return "efficiency";
-    case CurveQuantity::power:
-        return "power";
-    case CurveQuantity::npshRequired:
-        break;
-    }
-    return "npsh_required";
-}
-
 Result<PumpCurve> curveOf(const CurvePoints& points, CurveQuantity quantity, const std::string& place) {
     std::vector<CurveSample> samples;
     for (const auto& p : points.points)
         samples.push_back({p.flow.inCubicMetresPerSecond(), p.value});
-    auto fit =
-        fitPoints(std::move(samples), quantity == CurveQuantity::head ? CurveSense::head : CurveSense::any,
-                  points.degree, points.sigmaShare);
+    auto fit = fitPoints(std::move(samples),
+                         quantity == CurveQuantity::head ? CurveSense::oneMaximum : CurveSense::any,
+                         points.degree, points.sigmaShare);
     if (!fit) {
         Error e = fit.error();
         e.place = place + ".curves." + keyOf(quantity);
@@ -49,36 +35,40 @@ bool positive(const PumpCurve& curve, bool atEnds) {
     return true;
 }
 
+void place(CurveQuantity quantity, PumpCurve curve, PumpModel& to) {
+    switch (quantity) {
+    case CurveQuantity::head:
+        to.head = std::move(curve);
+        break;
+    case CurveQuantity::efficiency:
+        to.efficiency = std::move(curve);
+        break;
+    case CurveQuantity::power:
+        to.power = std::move(curve);
+        break;
+    case CurveQuantity::npshRequired:
+        to.npshRequired = std::move(curve);
+        break;
+    }
+}
+
 } // namespace
 
-Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& place) {
+Result<PumpModel> pumpModelOf(const Pump& pump, const std::string& pumpPlace, const ChartedCurves& charted) {
     PumpModel m;
     m.name = pump.name;
-    if (!pump.readings.empty())
-        return Error{"chart-not-read", "", place + ".readings", {{"pump", pump.name}}};
     for (const auto& [quantity, points] : pump.curves) {
-        auto curve = curveOf(points, quantity, place);
+        auto curve = curveOf(points, quantity, pumpPlace);
         if (!curve) return curve.error();
         const bool mustBePositive = quantity == CurveQuantity::head || quantity == CurveQuantity::power;
         if (mustBePositive && !positive(*curve, quantity == CurveQuantity::power)) {
-            return Error{"curve-not-positive", "", place + ".curves." + keyOf(quantity), {}};
+            return Error{"curve-not-positive", "", pumpPlace + ".curves." + keyOf(quantity), {}};
         }
-        switch (quantity) {
-        case CurveQuantity::head:
-            m.head = *curve;
-            break;
-        case CurveQuantity::efficiency:
-            m.efficiency = *curve;
-            break;
-        case CurveQuantity::power:
-            m.power = *curve;
-            break;
-        case CurveQuantity::npshRequired:
-            m.npshRequired = *curve;
-            break;
-        }
+        place(quantity, std::move(*curve), m);
     }
-    m.powerAtMotorInput = pump.powerAtMotorInput;
+    for (const auto& [quantity, curve] : charted.curves)
+        place(quantity, PumpCurve(curve), m);
+    m.powerAtMotorInput = pump.powerAtMotorInput || charted.powerAtMotorInput;
     m.chartSpeed = pump.chartSpeed;
     if (pump.chartSpeed && pump.runSpeed) m.runRatio = *pump.runSpeed / *pump.chartSpeed;
     m.motor = pump.motor;

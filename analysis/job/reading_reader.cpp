@@ -224,7 +224,9 @@ ReadingReading readReadingDocument(const nlohmann::ordered_json& document, const
 ReadingReading readReadingFile(const std::string& path) {
     const auto document = readJsonFile(path);
     if (!document) return {std::nullopt, {document.error()}};
-    return readReadingDocument(*document, path);
+    ReadingReading read = readReadingDocument(*document, path);
+    if (read.reading) read.reading->chart.folder = folderOf(path);
+    return read;
 }
 
 } // namespace headmark

@@ -4,7 +4,8 @@
 // those of reading.h; the flow's unit has none, since gallons and cubic metres look alike. The picture is not
 // opened.
 //   at least two different flows must be pinned, and two different values on every value axis that a line
-//   uses lines without a name become "Line 1", "Line 2" and so on; a name may be used once per quantity
+//   uses
+//   lines without a name become "Line 1", "Line 2" and so on; a name may be used once per quantity
 
 #include "analysis/chart/reading.h"
 #include "analysis/core/error.h"
@@ -25,6 +26,7 @@ struct ReadingReading {
     std::vector<Error> errors;
 };
 
+// Sets the chart's folder to that of the file.
 [[nodiscard]] ReadingReading readReadingFile(const std::string& path);
 [[nodiscard]] ReadingReading readReadingDocument(const nlohmann::ordered_json& document,
                                                  const std::string& fileName);

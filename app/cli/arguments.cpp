@@ -3,6 +3,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
+#include <array>
 #include <sstream>
 
 namespace headmark {
@@ -29,11 +31,17 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
         "headmark-cli");
     app.require_subcommand(1);
     app.footer("Examples:\n"
+               "  headmark-cli read my-chart.reading.json --table\n"
                "  headmark-cli duty samples/terrace-nursery.job.json --table\n"
                "  headmark-cli duty my-site.job.json --out my-site.findings.json\n"
                "  headmark-cli check my-site.job.json\n\n"
                "Exit status: 0 the computation ran, 2 the input is wrong or the output cannot be written,\n"
                "3 the computation did not converge.");
+    CLI::App* read = app.add_subcommand(
+        "read", "Read the lines of a printed chart: samples and fitted curves with their intervals");
+    addInput(*read, arguments, "A reading file (.reading.json): pins and lines of a chart, and its picture");
+    addOutput(*read, out, arguments);
+    read->footer("Example:\n  headmark-cli read my-chart.reading.json --table");
     CLI::App* duty = app.add_subcommand(
         "duty", "Answer a job: duty point, efficiency band, suction margin, zones at once");
     addInput(*duty, arguments, "A job file (.job.json)");
@@ -44,10 +52,11 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
     check->footer("Example:\n  headmark-cli check my-site.job.json");
 
     ParsedArguments parsed;
-    if (argc > 1 && argv[1][0] != '-' && std::string_view(argv[1]) != "duty" &&
-        std::string_view(argv[1]) != "check") {
+    constexpr std::array<std::string_view, 3> kCommands{"read", "duty", "check"};
+    if (argc > 1 && argv[1][0] != '-' &&
+        std::find(kCommands.begin(), kCommands.end(), std::string_view(argv[1])) == kCommands.end()) {
         parsed.text = "headmark-cli has no command \"" + std::string(argv[1]) +
-                      "\"; it has duty and check. See headmark-cli --help.\n";
+                      "\"; it has read, duty and check. See headmark-cli --help.\n";
         parsed.status = 2;
         return parsed;
     }
@@ -60,8 +69,8 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
         parsed.status = status == 0 ? 0 : 2;
         return parsed;
     }
-    arguments.command = duty->parsed() ? "duty" : "check";
-    if (duty->count("--out") > 0) arguments.out = out;
+    arguments.command = app.get_subcommands().front()->get_name();
+    if (read->count("--out") > 0 || duty->count("--out") > 0) arguments.out = out;
     parsed.arguments = arguments;
     return parsed;
 }

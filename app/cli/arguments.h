@@ -8,7 +8,7 @@
 namespace headmark {
 
 struct Arguments {
-    std::string command; // "duty", "check"
+    std::string command; // "read", "duty", "check"
     std::string input;
     std::optional<std::string> out;
     bool table = false;

@@ -21,9 +21,10 @@ int CheckCommand::run(const Arguments& arguments) {
         errors = checkFindingsDocument(*document, arguments.input);
     } else {
         // A document of no known format is told so by the job reader too.
-        const JobReading reading = readJobDocument(*document, arguments.input);
+        JobReading reading = readJobDocument(*document, arguments.input);
         errors = reading.errors;
         if (reading.job) {
+            reading.job->folder = folderOf(arguments.input);
             if (auto ready = checkJob(*reading.job); !ready) return refuse(ready.error(), arguments.input);
         }
     }

@@ -1,12 +1,15 @@
 #include "app/cli/command.h"
 
+#include "analysis/chart/chart_codes.h"
 #include "app/cli/check_command.h"
 #include "app/cli/duty_command.h"
+#include "app/cli/read_command.h"
 #include "app/words/error_words.h"
 
 #include <QFileInfo>
 #include <QSaveFile>
 
+#include <algorithm>
 #include <exception>
 #include <memory>
 
@@ -14,7 +17,10 @@ namespace headmark {
 
 int Command::refuse(const std::vector<Error>& errors) {
     messages_ << sentences(errors).toStdString() << '\n';
-    return kWrongInput;
+    const bool stalled = std::any_of(errors.begin(), errors.end(), [](const Error& error) {
+        return error.code == code::kMappingNotFound || error.code == code::kCurveNotSettled;
+    });
+    return stalled ? kNotConverged : kWrongInput;
 }
 
 int Command::refuse(Error error, const std::string& file) {
@@ -52,7 +58,9 @@ int Command::deliver(const Arguments& arguments, const std::string& text) {
 
 int runCommand(const Arguments& arguments, std::ostream& out, std::ostream& messages) {
     std::unique_ptr<Command> command;
-    if (arguments.command == "duty") {
+    if (arguments.command == "read") {
+        command = std::make_unique<ReadCommand>(out, messages);
+    } else if (arguments.command == "duty") {
         command = std::make_unique<DutyCommand>(out, messages);
     } else {
         command = std::make_unique<CheckCommand>(out, messages);

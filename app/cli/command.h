@@ -21,7 +21,7 @@ class Command {
     [[nodiscard]] virtual int run(const Arguments& arguments) = 0;
 
   protected:
-    // Prints the sentences and returns kWrongInput.
+    // Prints the sentences; kWrongInput, or kNotConverged where a chart's mapping or curve did not settle.
     int refuse(const std::vector<Error>& errors);
     int refuse(Error error, const std::string& file);
     // Writes the whole text to --out (all or nothing) or to the output stream.

@@ -3,6 +3,7 @@
 #include "analysis/job/analyse.h"
 #include "analysis/job/findings_json.h"
 #include "analysis/job/job_reader.h"
+#include "app/pages/file_pages.h"
 #include "app/words/english_wording.h"
 #include "app/words/findings_table.h"
 
@@ -30,7 +31,8 @@ std::vector<std::string> unsettled(const Findings& findings) {
 int DutyCommand::run(const Arguments& arguments) {
     const JobReading reading = readJobFile(arguments.input);
     if (!reading.job) return refuse(reading.errors);
-    const auto findings = analyse(*reading.job);
+    FilePages pages;
+    const auto findings = analyse(*reading.job, pages);
     if (!findings) return refuse(findings.error(), arguments.input);
     if (const auto names = unsettled(*findings); !names.empty()) {
         messages_ << arguments.input

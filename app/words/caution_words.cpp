@@ -1,24 +1,18 @@
 #include "app/words/caution_words.h"
 
+#include "app/words/caution_words_parts.h"
 #include "app/words/number_words.h"
 
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <span>
 
 namespace headmark {
 
 namespace {
 
 constexpr const char* kContext = "Cautions";
-
-// Braces name facts of the caution; {where} and {Where} its place. `variant` is the caution's fact "side" or
-// the name of its severity; the row without one serves all others.
-struct CautionRow {
-    std::string_view code, variant;
-    const char* label;
-    const char* sentence;
-};
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
@@ -196,11 +190,6 @@ constexpr CautionRow kCautions[] = {
               "them.")},
 };
 
-struct RemedyRow {
-    std::string_view code;
-    const char* sentence;
-};
-
 constexpr RemedyRow kRemedies[] = {
     {"ask-maker-for-efficiency", HM_WORDS("Ask the maker for the efficiency curve or the power curve.")},
     {"ask-maker-for-npsh", HM_WORDS("Ask the maker for the NPSH required over the whole range of flow.")},
@@ -279,17 +268,42 @@ std::string_view severityKey(Severity severity) {
     return "danger";
 }
 
+template <class Visit>
+void forEveryCaution(Visit visit) {
+    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows()}) {
+        for (const CautionRow& row : rows)
+            visit(row);
+    }
+}
+
+template <class Visit>
+void forEveryRemedy(Visit visit) {
+    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows()}) {
+        for (const RemedyRow& row : rows)
+            visit(row);
+    }
+}
+
+// The row of its severity or side, else the one that serves all.
 const CautionRow* rowOf(const Caution& caution) {
     const Fact* side = findFact(caution.values, "side");
     const auto* sideText = side ? std::get_if<std::string>(&side->value) : nullptr;
-    const CautionRow* found = nullptr;
-    for (const CautionRow& row : kCautions) {
-        if (row.code != caution.code) continue;
-        if (row.variant == severityKey(caution.severity) || (sideText && row.variant == *sideText))
-            return &row;
-        if (row.variant.empty()) found = &row;
-    }
-    return found;
+    const CautionRow *exact = nullptr, *common = nullptr;
+    forEveryCaution([&](const CautionRow& row) {
+        if (row.code != caution.code) return;
+        const bool fits =
+            row.variant == severityKey(caution.severity) || (sideText && row.variant == *sideText);
+        if (fits && !exact) exact = &row;
+        if (row.variant.empty()) common = &row;
+    });
+    return exact ? exact : common;
+}
+
+// The place, and the name that the user gave to the line there.
+QString whereWords(const Caution& caution, const Phrasing& p) {
+    const QString place = placeWords(caution.place, p);
+    const Fact* line = findFact(caution.values, "line");
+    return line ? QStringLiteral("%1 (\"%2\")").arg(place, factWords(line, p)) : place;
 }
 
 // Digits beyond the usual ones that keep figures of one unit apart which differ, at most three.
@@ -314,8 +328,8 @@ int digitsToTellApart(const Facts& facts, const Phrasing& p) {
 QString filled(const char* sentence, const Caution& caution, const Facts& facts, const Phrasing& p) {
     const int more = digitsToTellApart(facts, p);
     return filledTemplate(p.text(kContext, sentence), [&](const QString& key, const QString&) {
-        if (key == QLatin1String("where")) return placeWords(caution.place, p);
-        if (key == QLatin1String("Where")) return capitalised(placeWords(caution.place, p));
+        if (key == QLatin1String("where")) return whereWords(caution, p);
+        if (key == QLatin1String("Where")) return capitalised(whereWords(caution, p));
         return factWords(findFact(facts, key.toStdString()), p, more);
     });
 }
@@ -344,18 +358,22 @@ QString cautionSentence(const Caution& caution, const Phrasing& p) {
 
 QString remedySentence(const Caution& caution, const Phrasing& p) {
     if (caution.remedy.empty()) return {};
-    for (const RemedyRow& row : kRemedies) {
-        if (row.code == caution.remedy) return filled(row.sentence, caution, caution.remedyValues, p);
-    }
+    const RemedyRow* found = nullptr;
+    forEveryRemedy([&](const RemedyRow& row) {
+        if (!found && row.code == caution.remedy) found = &row;
+    });
+    if (found) return filled(found->sentence, caution, caution.remedyValues, p);
     const QString code = QString::fromStdString(caution.remedy);
     if (caution.remedyValues.empty()) return p.text(kContext, HM_WORDS("Remedy: %1.")).arg(code);
     return p.text(kContext, HM_WORDS("Remedy: %1 (%2).")).arg(code, factList(caution.remedyValues, p));
 }
 
 QString cautionLabel(std::string_view code, const Phrasing& p) {
-    const auto row = std::find_if(std::begin(kCautions), std::end(kCautions),
-                                  [&](const CautionRow& r) { return r.code == code; });
-    if (row != std::end(kCautions)) return p.text(kContext, row->label);
+    const CautionRow* found = nullptr;
+    forEveryCaution([&](const CautionRow& row) {
+        if (!found && row.code == code) found = &row;
+    });
+    if (found) return p.text(kContext, found->label);
     return QString::fromUtf8(code.data(), static_cast<qsizetype>(code.size()));
 }
 
@@ -373,16 +391,15 @@ QString severityWords(Severity severity, const Phrasing& p) {
 
 std::vector<std::string_view> wordedCautionCodes() {
     std::vector<std::string_view> codes;
-    for (const CautionRow& row : kCautions) {
+    forEveryCaution([&](const CautionRow& row) {
         if (codes.empty() || codes.back() != row.code) codes.push_back(row.code);
-    }
+    });
     return codes;
 }
 
 std::vector<std::string_view> wordedRemedyCodes() {
     std::vector<std::string_view> codes;
-    for (const RemedyRow& row : kRemedies)
-        codes.push_back(row.code);
+    forEveryRemedy([&](const RemedyRow& row) { codes.push_back(row.code); });
     return codes;
 }
 

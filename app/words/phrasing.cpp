@@ -63,6 +63,31 @@ QString zoneWords(qsizetype index, const Phrasing& p) {
     return p.text(kContext, QT_TRANSLATE_NOOP("Places", "zone %1")).arg(index + 1);
 }
 
+// "lines[0]", "pins[3]", "pins" of a reading, and the same under a pump of a job; else the path itself.
+QString chartPlaceWords(const QString& path, const Phrasing& p) {
+    static const QRegularExpression pattern(
+        QStringLiteral(R"(^(?:pumps\[(\d+)\]\.readings\[(\d+)\](?:\.|$))?(?:(lines|pins)(?:\[(\d+)\])?)?$)"));
+    const auto m = pattern.match(path);
+    if (!m.hasMatch()) return path;
+    const auto number = [&](int group) { return QString::number(m.captured(group).toLongLong() + 1); };
+    const QString reading = m.captured(1).isEmpty()
+                                ? p.text(kContext, QT_TRANSLATE_NOOP("Places", "the reading"))
+                                : p.text(kContext, QT_TRANSLATE_NOOP("Places", "reading %1 of pump %2"))
+                                      .arg(number(2), number(1));
+    if (m.captured(3).isEmpty()) return reading;
+    const bool line = m.captured(3) == QLatin1String("lines");
+    if (m.captured(4).isEmpty()) {
+        return p
+            .text(kContext, line ? QT_TRANSLATE_NOOP("Places", "one of the lines of %1")
+                                 : QT_TRANSLATE_NOOP("Places", "one of the pins of %1"))
+            .arg(reading);
+    }
+    return p
+        .text(kContext, line ? QT_TRANSLATE_NOOP("Places", "line %1 of %2")
+                             : QT_TRANSLATE_NOOP("Places", "pin %1 of %2"))
+        .arg(number(4), reading);
+}
+
 } // namespace
 
 QString Phrasing::text(const char* context, const char* source) const {
@@ -95,7 +120,7 @@ QString placeWords(std::string_view place, const Phrasing& p) {
                             .arg(QString::number(at + 1), zoneWords(index, p)),
                         known ? &p.site->zones[static_cast<std::size_t>(index)].branch : nullptr, at, p);
     }
-    return path;
+    return chartPlaceWords(path, p);
 }
 
 QString listWords(const QStringList& parts, const Phrasing& p) {

@@ -27,7 +27,8 @@ struct Phrasing {
 [[nodiscard]] Phrasing englishPhrasing(const Site* site = nullptr);
 
 // "suction[1]" -> "item 2 of the suction run (suction_hose_51)"; "zones[2].branch[0]" -> "item 1 of the
-// branch of zone 3"; what it does not know is given back as it is.
+// branch of zone 3"; "pumps[0].readings[0].lines[1]" -> "line 2 of reading 1 of pump 1"; what it does not
+// know is given back as it is.
 [[nodiscard]] QString placeWords(std::string_view place, const Phrasing& phrasing);
 
 // "a", "b" and "c" as "a, b and c".

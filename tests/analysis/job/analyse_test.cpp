@@ -4,6 +4,7 @@
 
 #include "analysis/job/job_reader.h"
 #include "analysis/job/made_cases.h"
+#include "tests/support/no_pages.h"
 
 #include <gtest/gtest.h>
 
@@ -81,7 +82,7 @@ Plain enumerate(const Job& job) {
             }
         }
     }
-    const auto found = analyse(cases, {.intervals = false, .zonesAtOnce = false});
+    const auto found = test::analyseTyped(cases, {.intervals = false, .zonesAtOnce = false});
     EXPECT_TRUE(found.ok());
     Plain plain;
     std::vector<long> working(n + 1, 0), all(n + 1, 0);
@@ -113,7 +114,7 @@ TEST(Analyse, ZonesAtOnceAgreeWithEnumeratingEverySetInEveryCorner) {
         const int zones = 2 + round % 4;
         const std::string text = randomJob(random, zones, round % 2 == 1, round % 5 == 4);
         const Job job = jobOf(text);
-        const auto found = analyse(job, {.intervals = false});
+        const auto found = test::analyseTyped(job, {.intervals = false});
         ASSERT_TRUE(found.ok());
         const ZonesAtOnceFinding& z = *found->pumps[0].zonesAtOnce;
         const Plain plain = enumerate(job);
@@ -130,7 +131,8 @@ TEST(Analyse, ZonesAtOnceAgreeWithEnumeratingEverySetInEveryCorner) {
 TEST(Analyse, LimitsNameWhatALargerSetBreaks) {
     std::mt19937 random(7);
     for (int round = 0; round < 20; ++round) {
-        const auto found = analyse(jobOf(randomJob(random, 4, false, false)), {.intervals = false});
+        const auto found =
+            test::analyseTyped(jobOf(randomJob(random, 4, false, false)), {.intervals = false});
         ASSERT_TRUE(found.ok());
         const ZonesAtOnceFinding& z = *found->pumps[0].zonesAtOnce;
         EXPECT_TRUE(z.anySet == 4 || !z.limits.empty()) << round;
@@ -139,7 +141,7 @@ TEST(Analyse, LimitsNameWhatALargerSetBreaks) {
 
 TEST(Analyse, SixteenZonesAreProven) {
     std::mt19937 random(16);
-    const auto found = analyse(jobOf(randomJob(random, 16, true, false)), {.intervals = false});
+    const auto found = test::analyseTyped(jobOf(randomJob(random, 16, true, false)), {.intervals = false});
     ASSERT_TRUE(found.ok());
     EXPECT_TRUE(found->pumps[0].zonesAtOnce->proven);
 }
@@ -147,7 +149,7 @@ TEST(Analyse, SixteenZonesAreProven) {
 TEST(Analyse, AnswersDoNotDependOnTheDatum) {
     std::mt19937 random(3);
     Job job = jobOf(randomJob(random, 3, false, false));
-    const auto before = analyse(job);
+    const auto before = test::analyseTyped(job);
     const Head up = Head::fromMetres(137.0);
     job.site.pumpLevel = job.site.pumpLevel + up;
     job.site.source->low = job.site.source->low + up;
@@ -155,7 +157,7 @@ TEST(Analyse, AnswersDoNotDependOnTheDatum) {
     job.site.source->high = job.site.source->high + up;
     for (Zone& z : job.site.zones)
         z.level = z.level + up;
-    const auto after = analyse(job);
+    const auto after = test::analyseTyped(job);
     ASSERT_TRUE(before.ok() && after.ok());
     for (std::size_t i = 0; i < before->pumps[0].cases.size(); ++i) {
         const auto& a = before->pumps[0].cases[i].duty;
@@ -178,7 +180,7 @@ TEST(Analyse, ReturnPassesItsSetFlowWithEveryZoneShutAndUsualWater) {
     job.site.tankReturn = back;
     job.casesGiven = true;
     job.cases = {Case{"shut", {}, WaterLevel::usual, FilterState::clean, 1.0}};
-    const auto found = analyse(job);
+    const auto found = test::analyseTyped(job);
     ASSERT_TRUE(found.ok());
     const CaseAnswer& shut = found->pumps[0].cases[0];
     ASSERT_TRUE(shut.duty && shut.tankReturnFlow);
@@ -189,7 +191,7 @@ TEST(Analyse, ReturnPassesItsSetFlowWithEveryZoneShutAndUsualWater) {
 TEST(Analyse, ShutValvesWithoutReturnAreSaidToHarmThePump) {
     std::mt19937 random(12);
     Job job = jobOf(randomJob(random, 2, false, false));
-    const auto found = analyse(job);
+    const auto found = test::analyseTyped(job);
     ASSERT_TRUE(found.ok());
     const auto& cases = found->pumps[0].cases;
     const auto shut = std::find_if(cases.begin(), cases.end(),
@@ -208,12 +210,12 @@ TEST(Analyse, TheSmallestJobsAreAnswered) {
         R"("npsh_required": {"points": [{"flow_m3_h": 0, "npsh_required_m": 2}, )"
         R"({"flow_m3_h": 10, "npsh_required_m": 4}]}}}], "site": )";
     // 30 - 2 Q = 10 + 0.2 Q^2 (m, m3/h): Q = (-2 + sqrt(4 + 16)) / 0.4 = 6.180340
-    const auto known =
-        analyse(jobOf(pump + R"({"system": {"static_head_m": 10, "resistance_m_per_m3_h_2": 0.2}}})"));
+    const auto known = test::analyseTyped(
+        jobOf(pump + R"({"system": {"static_head_m": 10, "resistance_m_per_m3_h_2": 0.2}}})"));
     ASSERT_TRUE(known.ok() && known->pumps[0].cases[0].duty);
     EXPECT_NEAR(known->pumps[0].cases[0].duty->flow.inCubicMetresPerHour(), 6.180340, 1e-6);
     // No source: the water stands at 0 m and nothing is said of the suction. No pipe: 30 - 2 Q = 12.
-    const auto end = analyse(jobOf(pump + R"({"end": {"level_m": 12}}})"));
+    const auto end = test::analyseTyped(jobOf(pump + R"({"end": {"level_m": 12}}})"));
     ASSERT_TRUE(end.ok() && end->pumps[0].cases[0].duty);
     EXPECT_NEAR(end->pumps[0].cases[0].duty->flow.inCubicMetresPerHour(), 9.0, 1e-5);
     EXPECT_FALSE(end->pumps[0].cases[0].npsh.has_value());
@@ -228,14 +230,14 @@ TEST(Analyse, NoNeedIsStatedWhereARegulatorKeepsTheZoneTooLow) {
         R"({"flow_m3_h": 0, "head_m": 50}, {"flow_m3_h": 10, "head_m": 30}]}}}], "site": {"zones": [)"
         R"({"name": "Z", "level_m": 0, "branch": [{"regulator": {"set_kPa": 60}}], "emitters": )"
         R"({"total_m3_h": 3, "at_kPa": 100, "min_kPa": 80}}]}})");
-    const auto held = analyse(job);
+    const auto held = test::analyseTyped(job);
     ASSERT_TRUE(held.ok());
     EXPECT_TRUE(held->needs.empty());
     const Caution& first = held->pumps[0].cases[0].cautions.front();
     EXPECT_EQ(first.code, "pressure-low");
     EXPECT_EQ(first.remedy, "set-the-regulator-higher");
     std::get<RegulatorItem>(job.site.zones[0].branch[0]).set = GaugePressure::fromKilopascals(120);
-    const auto free = analyse(job);
+    const auto free = test::analyseTyped(job);
     ASSERT_TRUE(free.ok());
     EXPECT_FALSE(free->needs.empty());
 }

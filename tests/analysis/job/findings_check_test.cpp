@@ -3,6 +3,7 @@
 #include "analysis/job/analyse.h"
 #include "analysis/job/findings_json.h"
 #include "job_documents.h"
+#include "tests/support/no_pages.h"
 
 #include <cmath>
 #include <limits>
@@ -58,7 +59,7 @@ void expectRefusedAt(const Json& document, const std::string& place, std::string
 Json writtenFindings(const std::string& job) {
     auto reading = readJobFile(jobPath(job));
     EXPECT_TRUE(reading.job) << job << listed(reading);
-    const auto findings = analyse(*reading.job);
+    const auto findings = test::analyseTyped(*reading.job);
     EXPECT_TRUE(findings.ok()) << job;
     auto document = parseJson(findingsJson(*findings, PlainWording()), "findings.json");
     EXPECT_TRUE(document.ok());

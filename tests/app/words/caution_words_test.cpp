@@ -1,5 +1,6 @@
 #include "app/words/caution_words.h"
 
+#include "analysis/chart/chart_codes.h"
 #include "app/words/english_wording.h"
 #include "app/words/error_words.h"
 #include "app/words/number_words.h"
@@ -60,6 +61,33 @@ TEST(CautionWords, KeepsNoWordsForCodesThatNothingRaises) {
         for (std::string_view code : codes)
             EXPECT_TRUE(has(sources, "\"" + std::string(code) + "\"")) << code;
     }
+}
+
+TEST(CautionWords, HasWordsForEveryCautionOfCharts) {
+    const auto known = asSet(wordedCautionCodes()), remedies = asSet(wordedRemedyCodes());
+    for (const code::ChartCautionRow& row : code::kChartCautions) {
+        EXPECT_TRUE(known.contains(std::string(row.code))) << row.code;
+        EXPECT_TRUE(remedies.contains(std::string(row.remedy))) << row.remedy;
+    }
+}
+
+TEST(CautionWords, NamesTheLineOfAChartAndWhereItStands) {
+    const Caution lost{"line-lost",
+                       Severity::warning,
+                       "pumps[0].readings[1].lines[2]",
+                       {{"line", std::string("upper")}, {"x_px", 620.0}, {"y_px", 480.25}},
+                       "click-further-on",
+                       {},
+                       ""};
+    EXPECT_EQ(worded(lost),
+              "Line 3 of reading 2 of pump 1 (\"upper\") could not be followed to an end of its own: it is "
+              "lost near pixel (620.0, 480.3), so part of it may be missing.");
+    const Phrasing p = englishPhrasing();
+    EXPECT_EQ(placeWords("lines[0]", p).toStdString(), "line 1 of the reading");
+    EXPECT_EQ(placeWords("pins[3]", p).toStdString(), "pin 4 of the reading");
+    EXPECT_EQ(placeWords("pins", p).toStdString(), "one of the pins of the reading");
+    EXPECT_EQ(placeWords("pumps[1].readings[0]", p).toStdString(), "reading 1 of pump 2");
+    EXPECT_EQ(placeWords("pumps[1].readings", p).toStdString(), "pumps[1].readings");
 }
 
 TEST(CautionWords, MakesWholeSentencesWithoutPlaceHoldersForEveryCode) {

@@ -14,8 +14,10 @@ namespace headmark::testing {
 // Sources that raise cautions and workings.
 inline std::vector<std::filesystem::path> raisingSources() {
     const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
-    std::vector<std::filesystem::path> files{analysis / "job" / "analyse.cpp"};
-    for (const char* folder : {"duty", "irrigation"}) {
+    std::vector<std::filesystem::path> files{analysis / "job" / "analyse.cpp",
+                                             analysis / "job" / "pump_charts.cpp",
+                                             analysis / "chart" / "chart_codes.h"};
+    for (const char* folder : {"chart", "duty", "irrigation"}) {
         for (const auto& entry : std::filesystem::directory_iterator(analysis / folder)) {
             if (entry.path().extension() == ".cpp") files.push_back(entry.path());
         }

@@ -1,6 +1,8 @@
 #include "app/words/error_words.h"
 
+#include "analysis/chart/chart_codes.h"
 #include "analysis/job/error_codes.h"
+#include "app/pages/page_error_codes.h"
 #include "tests/app/words/code_scan.h"
 
 #include <gtest/gtest.h>
@@ -25,6 +27,45 @@ TEST(ErrorWords, HasASentenceForEveryCodeTheReadersReport) {
         EXPECT_TRUE(text.ends_with('.') || text.ends_with('?')) << text;
         EXPECT_EQ(text.find('%'), std::string::npos) << text;
     }
+}
+
+TEST(ErrorWords, HasASentenceForEveryCodeOfPagesAndCharts) {
+    std::set<std::string_view> codes(code::kPageCodes.begin(), code::kPageCodes.end());
+    codes.insert(code::kChartErrorCodes.begin(), code::kChartErrorCodes.end());
+    for (const auto code : codes) {
+        const std::string text = worded({std::string(code), "a.reading.json", "chart.path", {}});
+        EXPECT_EQ(text.find(kGenericMark), std::string::npos) << code;
+        EXPECT_TRUE(text.starts_with("a.reading.json, at chart.path: ")) << text;
+        EXPECT_TRUE(text.ends_with('.')) << text;
+        EXPECT_EQ(text.find('%'), std::string::npos) << text;
+        EXPECT_EQ(text.find("JSON"), std::string::npos) << text;
+    }
+}
+
+TEST(ErrorWords, NamesThePictureAndWhereTheJobNamesTheReading) {
+    EXPECT_EQ(
+        worded({"click-on-paper",
+                "north.reading.json",
+                "lines[0].follow_from[1]",
+                {{"x_px", 620.0}, {"y_px", 480.25}, {"named_at", std::string("pumps[0].readings[0]")}}}),
+        "north.reading.json, at lines[0].follow_from[1] (named by the job at pumps[0].readings[0]): at "
+        "(620.0, 480.3) there is bare paper, and no ink within reach; click on the line itself.");
+    EXPECT_EQ(
+        worded({"no-such-file", "north.reading.json", "chart.path", {{"picture", std::string("page.png")}}}),
+        "north.reading.json, at chart.path (picture page.png): there is no such file; check the name "
+        "and the folder.");
+}
+
+TEST(ErrorWords, NamesBothLinesOfAQuantityGivenTwice) {
+    EXPECT_EQ(worded({"quantity-given-twice",
+                      "site.job.json",
+                      "pumps[0].readings[1]",
+                      {{"quantity", std::string("head")},
+                       {"line", std::string("B")},
+                       {"first", std::string("pumps[0].readings[0]")},
+                       {"first_line", std::string("A")}}}),
+              "site.job.json, at pumps[0].readings[1]: the quantity head is given here by the line \"B\" and "
+              "at pumps[0].readings[0] by the line \"A\"; keep one of the two.");
 }
 
 TEST(ErrorWords, HasASentenceForTheOtherCodesOfThisProgram) {

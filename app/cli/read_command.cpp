@@ -1,0 +1,23 @@
+#include "app/cli/read_command.h"
+
+#include "analysis/job/chart_book.h"
+#include "analysis/job/lines_json.h"
+#include "app/pages/file_pages.h"
+#include "app/words/english_wording.h"
+#include "app/words/lines_table.h"
+
+namespace headmark {
+
+int ReadCommand::run(const Arguments& arguments) {
+    FilePages pages;
+    ChartBook book(pages);
+    const auto opened = book.open(arguments.input);
+    if (!opened.reading) return refuse(opened.errors);
+    const auto chart = book.chart(arguments.input);
+    if (!chart.lines) return refuse(chart.errors);
+    if (!arguments.table) return deliver(arguments, linesJson(*chart.lines, EnglishWording()));
+    const QString title = QString::fromStdString(arguments.input);
+    return deliver(arguments, linesTable(*chart.lines, *opened.reading, title).toStdString());
+}
+
+} // namespace headmark

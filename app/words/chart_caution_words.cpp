@@ -1,0 +1,79 @@
+// Cautions about the reading of a chart: its pins, its lines and the curves through them.
+#include "app/words/caution_words_parts.h"
+
+#include <QCoreApplication>
+
+namespace headmark {
+
+namespace {
+
+#define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
+
+constexpr CautionRow kCautions[] = {
+    {"pins-disagree", "", HM_WORDS("pins disagree"),
+     HM_WORDS(
+         "The pins contradict each other: {where} lies {residual_px} px from where the others put it, "
+         "with {sigma_px} px to be expected of a click, so every figure of this chart is less certain.")},
+    {"line-bridged", "", HM_WORDS("ink missing"),
+     HM_WORDS("{Where} has no ink for {length_px} px near pixel ({x_px}, {y_px}); the gap is bridged in the "
+              "direction of the ink on both sides.")},
+    {"line-lost", "", HM_WORDS("line lost"),
+     HM_WORDS(
+         "{Where} could not be followed to an end of its own: it is lost near pixel ({x_px}, {y_px}), so "
+         "part of it may be missing.")},
+    {"line-ambiguous", "", HM_WORDS("line forks"),
+     HM_WORDS("{Where} goes on in two ways that look about equally likely near pixel ({x_px}, {y_px}), so "
+              "beyond that place it may be another line.")},
+    {"line-beyond-pins", "", HM_WORDS("line beyond the pins"),
+     HM_WORDS("{beyond_share} of {where} lie outside the pinned part of the chart, where the scale is only "
+              "continued and its error grows.")},
+    {"head-drooping", "", HM_WORDS("head curve droops"),
+     HM_WORDS("{Where}: the head rises from {shutoff_head_m} at its left end to {head_m} at {flow_m3_h} and "
+              "falls only beyond it, so there are two flows for one head.")},
+    {"degree-breaks-sense", "", HM_WORDS("curve of the forced degree bends wrongly"),
+     HM_WORDS("{Where}: a curve of the degree {degree} asked for turns where such a curve of a pump does "
+              "not.")},
+    {"fit-off-samples", "", HM_WORDS("curve off its samples"),
+     HM_WORDS("{Where}: the curve stands off the samples by {rms_sigmas} times their error on average, so "
+              "the samples are not of one smooth line, or the degree is too low.")},
+    {"value-out-of-sense", "", HM_WORDS("values without sense"),
+     HM_WORDS("{Where} is read from {least} to {greatest} {unit}, which its quantity cannot have, so pins "
+              "or units are wrong.")},
+    {"head-rises-again", "", HM_WORDS("head rises again"),
+     HM_WORDS("{Where}: the head falls to {flow_m3_h} and then rises again by {rise_m}, which a pump's head "
+              "does not do, so the line or its curve is read wrongly there.")},
+    {"head-reaches-zero", "", HM_WORDS("head line ends at zero"),
+     HM_WORDS("{Where} runs down to zero head at {flow_m3_h}, so nothing is known of flows beyond.")},
+    {"iso-lines-not-used", "", HM_WORDS("lines of equal efficiency not used"),
+     HM_WORDS(
+         "The pump's efficiency is printed as {lines} lines of equal efficiency in {where}; they are not "
+         "used, so efficiency and power are not judged by them.")},
+};
+
+constexpr RemedyRow kRemedies[] = {
+    {"place-the-pins-again",
+     HM_WORDS("Look at each pin in large: whether it stands on the crossing of its grid lines, and bears the "
+              "figures printed there.")},
+    {"look-at-the-gap",
+     HM_WORDS("See that the line goes on where it should beyond the gap, or click on both sides of it.")},
+    {"click-further-on",
+     HM_WORDS("Click once more on the line beyond that place, or read the rest from spots.")},
+    {"click-beyond-the-fork", HM_WORDS("Click once more on the right line beyond that place.")},
+    {"pin-the-corners",
+     HM_WORDS("Place pins at the outer corners of the grid, so that the line lies between them.")},
+    {"leave-the-degree-out", HM_WORDS("Leave the degree out, so that one is chosen that keeps its sense.")},
+    {"look-at-the-line",
+     HM_WORDS("Look at the samples over the ink, and click more places on the line where they leave it.")},
+    {"check-pins-and-units",
+     HM_WORDS("Check the pins' values, their axis, and the printed unit of the quantity.")},
+    {"read-an-efficiency-line",
+     HM_WORDS("Read a line of efficiency over flow or of power where the maker prints one, or type the "
+              "efficiency as points.")},
+};
+
+} // namespace
+
+std::span<const CautionRow> chartCautionRows() { return kCautions; }
+std::span<const RemedyRow> chartRemedyRows() { return kRemedies; }
+
+} // namespace headmark
