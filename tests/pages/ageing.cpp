@@ -165,12 +165,12 @@ QImage toImage(Planes& planes) {
     return image;
 }
 
-QImage throughJpeg(const QImage& image, int quality) {
+QByteArray jpegOf(const QImage& image, int quality) {
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
     image.save(&buffer, "JPEG", quality);
-    return QImage::fromData(bytes, "JPEG");
+    return bytes;
 }
 
 } // namespace
@@ -209,11 +209,15 @@ Ageing drawAgeing(Dice& dice, int width, int height, bool colour) {
     return ageing;
 }
 
-QImage age(const QImage& fine, int oversample, int width, int height, const Ageing& ageing) {
+QByteArray ageToJpeg(const QImage& fine, int oversample, int width, int height, const Ageing& ageing) {
     Planes planes = warped(fine.convertToFormat(QImage::Format_RGB32), oversample, width, height, ageing);
     blur(planes, ageing.blur_px);
     fadeLightAndNoise(planes, ageing);
-    return throughJpeg(toImage(planes), ageing.jpegQuality);
+    return jpegOf(toImage(planes), ageing.jpegQuality);
+}
+
+QImage age(const QImage& fine, int oversample, int width, int height, const Ageing& ageing) {
+    return QImage::fromData(ageToJpeg(fine, oversample, width, height, ageing), "JPEG");
 }
 
 } // namespace headmark::pages

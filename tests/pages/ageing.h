@@ -8,6 +8,7 @@
 #include "analysis/chart/reading.h"
 #include "dice.h"
 
+#include <QByteArray>
 #include <QImage>
 
 namespace headmark::pages {
@@ -39,6 +40,7 @@ struct Ageing {
 Ageing drawAgeing(Dice& dice, int width, int height, bool colour);
 
 // `fine` is the page drawn `oversample` times finer than width x height.
+QByteArray ageToJpeg(const QImage& fine, int oversample, int width, int height, const Ageing& ageing);
 QImage age(const QImage& fine, int oversample, int width, int height, const Ageing& ageing);
 
 } // namespace headmark::pages
