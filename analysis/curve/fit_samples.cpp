@@ -31,14 +31,23 @@ constexpr double kGreatestCorrelation = 0.98;
 constexpr double kCorrelationSeen = 2.0;
 // Residuals below this share of the spread make no degree better than another.
 constexpr double kResidualFloor = 1e-9;
+// The loss's mean curvature never counts for less.
+constexpr double kLeastInfluenceSlope = 0.1;
 // Bounds on the slope: in units of the spread over half the range. Tightened until the curve keeps its sense.
 constexpr double kFirstMargin = 1e-4, kFirstWeight = 1e4, kTighter = 4.0;
 constexpr int kMostTightenings = 6;
 
+enum class Stage { warm, settled, bounded };
+
 struct Attempt {
     SettledCurve curve;
     double criterion = 0.0;
-    bool keeps = true;
+    Stage stage = Stage::warm;
+};
+
+// Of the scatter under the loss: mean psi^2 and mean psi', psi = rho'/2.
+struct Influence {
+    double square = 0.0, slope = 1.0;
 };
 
 double lossOf(double z, double loss) {
@@ -58,7 +67,6 @@ class SampleFitter {
     int highestChosen() const;
     double chiSquareOf(const SettledCurve& curve) const;
     double criterionOf(const SettledCurve& curve) const;
-    std::optional<SettledCurve> settled(int degree) const;
     std::optional<SettledCurve> bounded(const SettledCurve& free) const;
     std::optional<SettledCurve> boundedAt(const SettledCurve& free, double peak) const;
     std::optional<SettledCurve> chosen() const;
@@ -66,7 +74,8 @@ class SampleFitter {
     bool keeps(const SettledCurve& curve) const;
     PolynomialCurve curveFrom(const Eigen::VectorXd& scaled, Eigen::MatrixXd covariance = {}) const;
     Eigen::MatrixXd covarianceOf(const SettledCurve& curve) const;
-    double inflationOf(const Eigen::VectorXd& z, Eigen::Index parameters) const;
+    double inflationOf(const SettledCurve& curve) const;
+    Influence influenceOf(const SettledCurve& curve) const;
     SampleFit reportOf(const SettledCurve& curve) const;
 
     const SampleFitOptions& options_;
@@ -76,7 +85,7 @@ class SampleFitter {
     int distinct_ = 0;
     double least_ = 0.0, greatest_ = 1.0, spread_ = 1.0;
     ScaledSamples scaled_;
-    double loss_ = 0.0, correlation_ = 0.0, effective_ = 0.0;
+    double loss_ = 0.0, correlation_ = 0.0, effective_ = 0.0, scatter_ = 1.0;
 };
 
 SampleFitter::SampleFitter(const std::vector<MeasuredSample>& samples, const SampleFitOptions& options,
@@ -180,22 +189,28 @@ double SampleFitter::chiSquareOf(const SettledCurve& curve) const {
     return sum;
 }
 
+Influence SampleFitter::influenceOf(const SettledCurve& curve) const {
+    Influence sum{0.0, 0.0};
+    for (Eigen::Index i = 0; i < count_; ++i) {
+        const double z = curve.residuals[i] / curve.sigma[i];
+        const double share = loss_ > 0.0 ? z * z / (loss_ * loss_) : 0.0;
+        sum.square += z * z / ((1.0 + share) * (1.0 + share));
+        sum.slope += (1.0 - share) / ((1.0 + share) * (1.0 + share));
+    }
+    const auto n = static_cast<double>(count_);
+    return {sum.square / n, std::max(sum.slope / n, kLeastInfluenceSlope)};
+}
+
+// The loss in units of what one idle parameter takes from it, mean psi^2/mean psi' (Ronchetti, Statistics and
+// Probability Letters 3 (1985) 21), with AICc's correction: outliers, alike in all curves, cancel out.
 double SampleFitter::criterionOf(const SettledCurve& curve) const {
     const auto parameters = static_cast<double>(curve.coefficients.size());
     const double squares = chiSquareOf(curve);
     if (count_ <= kFewSamples) return squares + 2.0 * parameters;
-    const double meanSigma = curve.sigma.mean();
-    const double floor = kResidualFloor * kResidualFloor / (meanSigma * meanSigma);
-    const double mean = std::max(squares / static_cast<double>(count_), floor);
     const double k = parameters + 1.0; // the scatter is one
-    const double n =
-        std::max(effective_, std::min(static_cast<double>(count_), std::max(kLeastCountForChoice, k + 3.0)));
-    return n * std::log(mean) + 2.0 * k + 2.0 * k * (k + 1.0) / (n - k - 1.0);
-}
-
-std::optional<SettledCurve> SampleFitter::settled(int degree) const {
-    double ignored = 1.0;
-    return settleCurve(scaled_, warmStart(scaled_, degree, loss_, ignored), loss_);
+    const auto all = static_cast<double>(count_);
+    const double n = std::max(effective_, std::min(all, std::max(kLeastCountForChoice, k + 3.0)));
+    return n / all * squares / scatter_ + 2.0 * k + 2.0 * k * (k + 1.0) / (n - k - 1.0);
 }
 
 // How much neighbours share, from the richest curve, since a poorer one leaves waves that are no scatter.
@@ -205,6 +220,10 @@ void SampleFitter::judgeScatter(const SettledCurve& richest) {
     const auto n = static_cast<double>(count_);
     const auto p = static_cast<double>(richest.coefficients.size());
     effective_ = n;
+    const Influence influence = influenceOf(richest);
+    const double meanSigma = richest.sigma.mean();
+    scatter_ = std::max(influence.square / influence.slope * n / std::max(n - p, 1.0),
+                        kResidualFloor * kResidualFloor / (meanSigma * meanSigma));
     if (count_ <= kFewSamples || n < 2.0 * p + 4.0) return;
     Eigen::VectorXd z = richest.residuals.cwiseQuotient(richest.sigma);
     const double reach = loss_ > 0.0 ? loss_ : std::numeric_limits<double>::infinity();
@@ -252,21 +271,25 @@ std::optional<SettledCurve> SampleFitter::bounded(const SettledCurve& free) cons
     return best;
 }
 
-// Bounds only raise the criterion, so the free curves' order says which to bind first.
+// Closed-form curves of all degrees say which to settle first; settling hardly moves the criterion, and
+// bounds only raise it.
 std::optional<SettledCurve> SampleFitter::chosen() const {
     std::vector<Attempt> attempts;
     for (int degree = 1; degree <= highestChosen(); ++degree) {
-        if (const auto curve = settled(degree))
-            attempts.push_back({*curve, criterionOf(*curve), keeps(*curve)});
+        double ignored = 1.0;
+        const SettledCurve curve = curveOf(scaled_, warmStart(scaled_, degree, loss_, ignored));
+        attempts.push_back({curve, criterionOf(curve), Stage::warm});
     }
     while (!attempts.empty()) {
         const auto best =
             std::min_element(attempts.begin(), attempts.end(),
                              [](const Attempt& a, const Attempt& b) { return a.criterion < b.criterion; });
-        if (best->keeps) return best->curve;
-        const auto curve = bounded(best->curve);
-        if (curve) {
-            *best = {*curve, criterionOf(*curve), true};
+        if (best->stage != Stage::warm && keeps(best->curve)) return best->curve;
+        const auto next = best->stage == Stage::warm ? settleCurve(scaled_, best->curve.coefficients, loss_)
+                                                     : bounded(best->curve);
+        if (next && best->stage != Stage::bounded) {
+            const Stage stage = best->stage == Stage::warm ? Stage::settled : Stage::bounded;
+            *best = {*next, criterionOf(*next), stage};
         } else {
             attempts.erase(best);
         }
@@ -276,18 +299,12 @@ std::optional<SettledCurve> SampleFitter::chosen() const {
 
 // By how much the scatter exceeds the samples' sigmas, and what the loss costs: mean psi^2/(mean psi')^2 with
 // the parameters taken off the effective count (Huber, Robust Statistics, 1981, section 7.6); at least one.
-double SampleFitter::inflationOf(const Eigen::VectorXd& z, Eigen::Index parameters) const {
-    double squares = 0.0, slopes = 0.0;
-    for (Eigen::Index i = 0; i < count_; ++i) {
-        const double share = loss_ > 0.0 ? z[i] * z[i] / (loss_ * loss_) : 0.0;
-        squares += z[i] * z[i] / ((1.0 + share) * (1.0 + share));
-        slopes += (1.0 - share) / ((1.0 + share) * (1.0 + share));
-    }
-    const auto n = static_cast<double>(count_);
-    const double spare = effective_ - static_cast<double>(parameters);
-    const double slope = std::max(slopes / n, 0.1);
-    const double reduced = spare >= 1.0 ? squares / n * effective_ / spare : squares;
-    return std::max(1.0, reduced / (slope * slope)) * (1.0 + correlation_) / (1.0 - correlation_);
+double SampleFitter::inflationOf(const SettledCurve& curve) const {
+    const Influence influence = influenceOf(curve);
+    const double spare = effective_ - static_cast<double>(curve.coefficients.size());
+    const double reduced = spare >= 1.0 ? influence.square * effective_ / spare : influence.square;
+    return std::max(1.0, reduced / (influence.slope * influence.slope)) * (1.0 + correlation_) /
+           (1.0 - correlation_);
 }
 
 // A at the adjusted flows, as in York 2004: Q_i + (P' s_Q^2 - s_Qy) (y_i - P)/s_i^2.
@@ -302,14 +319,18 @@ Eigen::MatrixXd SampleFitter::covarianceOf(const SettledCurve& curve) const {
                         .matrix();
     Eigen::MatrixXd basis, slopes;
     legendre(adjusted, static_cast<int>(size) - 1, basis, slopes);
-    const Eigen::VectorXd z = curve.residuals.cwiseQuotient(curve.sigma);
     const Eigen::MatrixXd rows = curve.sigma.cwiseInverse().asDiagonal() * basis;
     Eigen::MatrixXd covariance = (rows.transpose() * rows).completeOrthogonalDecomposition().pseudoInverse();
-    if (options_.scaleByResiduals) covariance *= inflationOf(z, size);
+    if (options_.scaleByResiduals) covariance *= inflationOf(curve);
+    // The degree was chosen from the same samples, and another draw might have chosen the next one: its band
+    // is wider by this share (mean variance grows with the parameters).
+    if (options_.scaleByResiduals && !options_.degree)
+        covariance *= static_cast<double>(size + 1) / static_cast<double>(size);
     if (shared_.covariance.size() > 0) {
         // outliers do not move the curve with the others
+        const Eigen::ArrayXd z = curve.residuals.array() / curve.sigma.array();
         const Eigen::VectorXd weight =
-            loss_ > 0.0 ? Eigen::VectorXd((1.0 + (z.array() / loss_).square()).inverse() / variance)
+            loss_ > 0.0 ? Eigen::VectorXd((1.0 + (z / loss_).square()).inverse() / variance)
                         : Eigen::VectorXd(variance.inverse());
         const Eigen::VectorXd slope = curve.slope * (spread_ / (0.5 * (greatest_ - least_)));
         const Eigen::MatrixXd moved = (shared_.valueBy - slope.asDiagonal() * shared_.flowBy) / spread_;

@@ -1,6 +1,6 @@
 #include "analysis/curve/sample_solver.h"
 
-#include <Eigen/QR>
+#include <Eigen/Cholesky>
 #include <ceres/ceres.h>
 
 #include <algorithm>
@@ -138,7 +138,10 @@ Eigen::VectorXd warmStart(const ScaledSamples& samples, int degree, double loss,
     Eigen::VectorXd coefficients;
     for (int round = 0; round < kWarmRounds; ++round) {
         const Eigen::MatrixXd rows = weights.asDiagonal() * samples.basis.leftCols(size);
-        coefficients = rows.colPivHouseholderQr().solve(weights.cwiseProduct(samples.y));
+        coefficients =
+            (rows.transpose() * rows)
+                .ldlt()
+                .solve(rows.transpose() * weights.cwiseProduct(samples.y)); // the solver refines it
         const SettledCurve curve = curveOf(samples, coefficients);
         const Eigen::VectorXd z = curve.residuals.cwiseQuotient(curve.sigma);
         std::vector<double> sizes(z.data(), z.data() + z.size());
@@ -162,7 +165,7 @@ std::optional<SettledCurve> settleCurve(const ScaledSamples& samples, const Eige
     problem.AddResidualBlock(new SampleCost(samples, start.size(), loss, bound), nullptr,
                              coefficients.data());
     ceres::Solver::Options options;
-    options.linear_solver_type = ceres::DENSE_QR;
+    options.linear_solver_type = ceres::DENSE_QR; // never fails, so never warns on standard error
     options.logging_type = ceres::SILENT;
     options.max_num_iterations = options.max_num_consecutive_invalid_steps = kMostSteps;
     options.function_tolerance = options.parameter_tolerance = kTolerance;

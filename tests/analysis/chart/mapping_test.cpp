@@ -384,7 +384,7 @@ class RandomReading {
 TEST(Mapping, NeverGivesANumberThatIsNone) {
     RandomReading source(11);
     int solved = 0;
-    for (int i = 0; i < 4000; ++i) {
+    for (int i = 0; i < 2500; ++i) {
         const Reading reading = source.draw();
         const auto mapping = solveMapping(reading);
         if (!mapping.ok()) {
