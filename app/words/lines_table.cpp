@@ -110,7 +110,8 @@ void writeCurve(TextPage& page, const SampleFit& fit, const Shown& as, const Phr
                  figure(as.fromSi * fit.greatestResidual, 2, kDigits, p.locale), unit));
     QStringList coefficients;
     constexpr int kCoefficientDigits = 7;
-    for (const double c : as.fromSi* curve.monomial(factor::kCubicMetrePerHour_m3_s))
+    const Eigen::VectorXd powers = as.fromSi * curve.monomial(factor::kCubicMetrePerHour_m3_s);
+    for (const double c : powers)
         coefficients << p.locale.toString(c, 'g', kCoefficientDigits);
     page.item(p.text(kContext, HM_WORDS("coefficients of 1, Q, Q², … with Q in m³/h, for %1: %2"))
                   .arg(unit, coefficients.join(QStringLiteral("; "))));

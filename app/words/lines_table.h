@@ -9,6 +9,8 @@
 
 #include <QString>
 
+#include <vector>
+
 namespace headmark {
 
 // `reading`: the one that `lines` were read by; `title`: what to call it, such as its file.
