@@ -4,6 +4,7 @@
 #include "maker.h"
 #include "sheet.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace headmark::pages {

@@ -104,6 +104,16 @@ MeanOffset meanOffset(const MadePage& page, std::size_t index) {
     return mean;
 }
 
+void expectOnThePaper(const MadePage& page) {
+    const auto inside = [&](PixelPoint at) {
+        return at.x_px > 0 && at.y_px > 0 && at.x_px < page.page.width - 1 && at.y_px < page.page.height - 1;
+    };
+    for (const MadePin& pin : page.pins)
+        EXPECT_TRUE(inside(pin.at)) << pin.flow << ", " << pin.value;
+    for (const MadeLine& line : page.lines)
+        EXPECT_TRUE(std::all_of(line.path.begin(), line.path.end(), inside)) << line.name;
+}
+
 class MadePages : public testing::TestWithParam<std::string> {};
 
 } // namespace
@@ -112,6 +122,7 @@ TEST_P(MadePages, TruthLiesOnTheInk) {
     const MadePage page = makePage(GetParam());
     const double allowed_px = page.pageClass == "scan" ? kScanOffset_px : kCleanOffset_px;
     ASSERT_FALSE(page.lines.empty());
+    expectOnThePaper(page);
     for (std::size_t k = 0; k < page.lines.size(); ++k) {
         const MeanOffset mean = meanOffset(page, k);
         EXPECT_GE(mean.places, kPlaces) << page.lines[k].name;
@@ -140,18 +151,4 @@ TEST(MadePage, HasThreeOrMoreLinesOnHalfOfThePages) {
         many += makePage(name).lines.size() >= 3 ? 1 : 0;
     }
     EXPECT_GE(2 * many, all);
-}
-
-TEST(MadePage, KeepsLinesAndPinsOnThePaper) {
-    for (const std::string& name : madePageNames()) {
-        const MadePage page = makePage(name);
-        const auto inside = [&](PixelPoint at) {
-            return at.x_px > 0 && at.y_px > 0 && at.x_px < page.page.width - 1 &&
-                   at.y_px < page.page.height - 1;
-        };
-        for (const MadePin& pin : page.pins)
-            EXPECT_TRUE(inside(pin.at)) << name;
-        for (const MadeLine& line : page.lines)
-            EXPECT_TRUE(std::all_of(line.path.begin(), line.path.end(), inside)) << name << " " << line.name;
-    }
 }

@@ -2,6 +2,8 @@
 // checked by programs that know nothing of ours. The margins are fixed: gnuplot's "screen" is the page less
 // half a point at every side (read off the path coordinates in the PDF it writes), so a place x points from
 // the left edge is screen (x - 0.5)/(width - 1).
+// poppler moves upright and level strokes (frame, grid) to whole pixels, as many viewers do: their ink may
+// lie up to half a pixel from the true pins. Sloping lines stay where they are.
 
 #include "analysis/core/assertion.h"
 #include "maker.h"
