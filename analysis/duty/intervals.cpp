@@ -16,6 +16,7 @@ constexpr double kNormal95 = 1.959963984540054; // two-sided 95 % of the normal 
 
 // Flow, head, NPSH available, NPSH margin.
 using Figures = std::array<double, 4>;
+constexpr std::size_t kMargin = 3;
 
 class Shifted final : public HeadSource {
   public:
@@ -153,6 +154,10 @@ DutyIntervals linearIntervals(const CaseSolver& solver, const Case& setting) {
     }
     const double sigma_m = head.sigmaAt(varied.flow_m3_s());
     if (sigma_m > 0.0 && !add(varied.at({}, head, sigma_m), varied.at({}, head, -sigma_m))) return {};
+    if (varied.pump().npshRequired) {
+        const double ofRequired_m = varied.pump().npshRequired->sigmaAt(varied.flow_m3_s());
+        variance[kMargin] += ofRequired_m * ofRequired_m;
+    }
     Figures low{}, high{};
     for (std::size_t k = 0; k < variance.size(); ++k) {
         const double half = kNormal95 * std::sqrt(variance[k]);
@@ -191,10 +196,13 @@ DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting,
             drawn = PumpCurve(head.base().withCoefficients(head.base().coefficients() + root * z))
                         .scaled(head.flowFactor(), head.valueFactor());
         }
-        const auto figures = varied.at(draw, drawn, 0.0);
+        auto figures = varied.at(draw, drawn, 0.0);
         if (!figures) {
             ++lost;
             continue;
+        }
+        if (varied.pump().npshRequired) {
+            (*figures)[kMargin] -= normal(random) * varied.pump().npshRequired->sigmaAt((*figures)[0]);
         }
         for (std::size_t k = 0; k < found.size(); ++k)
             found[k].push_back((*figures)[k]);

@@ -8,6 +8,9 @@
 //   Monte Carlo: draws of every parameter and of the curve's coefficients (JCGM 101:2008), 2.5 and 97.5
 //   percentiles;
 //                slower, for checking and for strongly bent cases
+// The NPSH margin takes in the error of the curve of NPSH required as well.
+// Simplification: the errors of head and NPSH required count as independent, though both may come from one
+// chart and share its pins. Efficiency and power have no intervals yet.
 // The half width of the linear interval is 1.96 u (normal).
 
 #include "analysis/duty/case_solver.h"

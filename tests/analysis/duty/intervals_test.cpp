@@ -42,6 +42,23 @@ TEST(LinearIntervals, FollowFromTheSlopesWhereOnlyLevelsAreUnsure) {
     EXPECT_FALSE(i.npshMargin.has_value());
 }
 
+// NPSH required is 2 m at any flow, one sigma 0.3 m: independent of NPSH available, so the squares add up.
+TEST(LinearIntervals, TheMarginTakesInTheErrorOfNpshRequired) {
+    Site site = siteOf(sourceAt(0.0, 0.0, 0.0));
+    site.delivery = {fitting(3.0, 50.0)};
+    site.end = OutletEnd{Level::fromMetres(20.0), GaugePressure{}};
+    const SiteModel model = modelOf(site, onlyLevels());
+    PumpModel pump = pumpOf(parabola(50.0, 0.0, -0.008, 0.0, 75.0));
+    pump.npshRequired = PumpCurve(PolynomialCurve(0.0, 75.0 / 3600.0, Eigen::VectorXd::Constant(1, 2.0),
+                                                  Eigen::MatrixXd::Constant(1, 1, 0.09)));
+    const DutyIntervals i = linearIntervals(CaseSolver(model, pump, Limits{}), caseOf({}));
+    ASSERT_TRUE(i.ok && i.npshMargin);
+    const double available = 0.5 * (i.npshAvailable.high - i.npshAvailable.low).inMetres();
+    const double margin = 0.5 * (i.npshMargin->high - i.npshMargin->low).inMetres();
+    EXPECT_GT(available, 0.1); // the source's level of 0.1 m
+    EXPECT_NEAR(margin, std::hypot(available, 1.959964 * 0.3), 1e-5);
+}
+
 // The curve's own error of 0.5 m on a known system: dq/dh = 1/(2 50 0.012) = 0.833333, half 1.959964 0.5/1.2.
 TEST(LinearIntervals, CarryTheReadingsErrorOnAKnownSystem) {
     const SiteModel model = modelOf(knownSystem(20.0, 0.004));
