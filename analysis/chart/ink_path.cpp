@@ -264,7 +264,8 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
         widthsOff.push_back(std::abs(m.width_px - width));
         basesOff.push_back(std::abs(m.base - base));
     }
-    const double mostWidthOff = std::max(4.0 * medianOf(widthsOff), 0.25);
+    // A thin stroke looks wider or narrower by where it falls between the pixels.
+    const double mostWidthOff = std::max(4.0 * medianOf(widthsOff), 0.5);
     const double mostBaseOff = std::max(5.0 * medianOf(basesOff), 0.06 * dark);
     const double mostOff = std::max(5.0 * medianOf(offs), 0.5);
     std::vector<PathPoint> kept;

@@ -74,11 +74,12 @@ class LineTracer {
     Result<TracedLine> run();
 
   private:
-    [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place) const;
+    [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place);
     [[nodiscard]] Result<void> followAll();
     void takeUp(const InkPath& path);
     void addSpots();
     void note(const InkPath& path);
+    [[nodiscard]] Caution cautionAt(const char* code, Severity severity, PagePoint at) const;
     void doubt(Caution caution);
 
     const ChartLine& line_;
@@ -90,7 +91,7 @@ class LineTracer {
     TracedLine traced_;
 };
 
-Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) const {
+Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
     if (auto on = checkOnPage(click, page_, place); !on) return on.error();
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
@@ -102,6 +103,8 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) c
         e.facts.push_back({"length_px", path.length_px() / page_.scale});
         return e;
     }
+    if (start->atCrossing && line_.followFrom.size() == 1)
+        doubt(cautionAt("line-ambiguous", Severity::warning, start->at));
     refineCentres(field_, path, kMostSamples);
     return path;
 }
@@ -136,16 +139,17 @@ void LineTracer::doubt(Caution caution) {
     traced_.cautions.push_back(std::move(caution));
 }
 
+Caution LineTracer::cautionAt(const char* code, Severity severity, PagePoint at) const {
+    const PixelPoint p = pixelPointOf(at, page_);
+    Caution c;
+    c.code = code;
+    c.severity = severity;
+    c.place = place_;
+    c.values = {{"x_px", p.x_px}, {"y_px", p.y_px}};
+    return c;
+}
+
 void LineTracer::note(const InkPath& path) {
-    const auto cautionAt = [&](const char* code, Severity severity, PagePoint at) {
-        const PixelPoint p = pixelPointOf(at, page_);
-        Caution c;
-        c.code = code;
-        c.severity = severity;
-        c.place = place_;
-        c.values = {{"x_px", p.x_px}, {"y_px", p.y_px}};
-        return c;
-    };
     for (const PathGap& gap : path.gaps) {
         const bool doubtful = gap.length_px > kDoubtfulBridge_px;
         Caution c = cautionAt("line-bridged", doubtful ? Severity::warning : Severity::note, gap.from);

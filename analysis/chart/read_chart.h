@@ -33,14 +33,14 @@ struct ReadLine {
     bool powerAtMotorInput = false;
     std::optional<double> levelShare; // of lines of equal efficiency
     Trust trust = Trust::sure;
-    std::vector<LineSample> samples;  // along the line, by rising flow where it has a fit
-    std::optional<SampleFit> fit;     // none for lines of equal efficiency
-    Cautions cautions;                // place "lines[0]"; `doubtful` always has one with the pixel
+    std::vector<LineSample> samples; // along the line, by rising flow where it has a fit
+    std::optional<SampleFit> fit;    // none for lines of equal efficiency
+    Cautions cautions;               // place "lines[0]"; `doubtful` always has one with the pixel
 };
 
 struct ChartLines {
     ChartMapping mapping;
-    Cautions mappingCautions; // place "pins[3]" or "pins"
+    Cautions mappingCautions;    // place "pins[3]" or "pins"
     std::vector<ReadLine> lines; // in the reading's order
 };
 

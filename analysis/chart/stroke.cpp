@@ -134,7 +134,14 @@ double stripScore(const InkField& field, PagePoint at, PagePoint along,
 struct Strip {
     double score = 0.0;
     PagePoint at, along;
+    bool rivalled = false; // another direction scores nearly as well
 };
+
+// Rulings stand upright or lie level; a page is not turned by more than this.
+bool likeRuling(PagePoint along) {
+    constexpr double kMostTurn = 0.035; // sine of 2 degrees
+    return std::min(std::abs(along.x), std::abs(along.y)) < kMostTurn;
+}
 
 Strip bestStrip(const InkField& field, PagePoint click, double reach_px,
                 const std::optional<InkDensity>& wanted) {
@@ -142,15 +149,25 @@ Strip bestStrip(const InkField& field, PagePoint click, double reach_px,
     // A pixel farther from the click must be so much darker: of two strokes alike the nearer one is meant.
     constexpr double kPerPixel = 0.02;
     Strip best;
+    std::array<Strip, kDirections> byDirection;
     for (int d = 0; d < kDirections; ++d) {
         const double angle = std::numbers::pi * (static_cast<double>(d) / kDirections - 0.5);
         const PagePoint along{std::cos(angle), std::sin(angle)}, normal{-along.y, along.x};
         for (double off = -reach_px; off <= reach_px; off += 0.5) {
             const PagePoint at = click + off * normal;
             const double score = stripScore(field, at, along, wanted) - kPerPixel * std::abs(off);
-            if (score > best.score) best = {score, at, along};
+            Strip& here = byDirection[static_cast<std::size_t>(d)];
+            if (score > here.score) here = {score, at, along};
         }
+        if (byDirection[static_cast<std::size_t>(d)].score > best.score)
+            best = byDirection[static_cast<std::size_t>(d)];
     }
+    constexpr double kNearlyAsDark = 0.8;
+    constexpr double kOtherDirection = 0.3; // sine of 17 degrees
+    best.rivalled = std::any_of(byDirection.begin(), byDirection.end(), [&](const Strip& other) {
+        const double sine = std::abs(other.along.x * best.along.y - other.along.y * best.along.x);
+        return sine > kOtherDirection && other.score > kNearlyAsDark * best.score && !likeRuling(other.along);
+    });
     return best;
 }
 
@@ -164,6 +181,7 @@ std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, d
     StrokeStart start;
     start.at = strip.at;
     start.along = strip.along;
+    start.atCrossing = strip.rivalled;
     StrokeLook& look = start.look;
     if (field.hasColour()) {
         look.colour = wanted.value_or(field.densityAt(strip.at.x, strip.at.y));

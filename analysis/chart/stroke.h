@@ -55,6 +55,8 @@ struct StrokeStart {
     PagePoint at;
     PagePoint along; // unit vector, x component not negative
     StrokeLook look;
+    // Another stroke in another direction lies under the click as well, nearly as dark: a crossing of lines.
+    bool atCrossing = false;
 };
 // Empty: no ink within `reach_px`. `wanted` looks for one colour only.
 [[nodiscard]] std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
