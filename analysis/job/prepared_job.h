@@ -1,0 +1,73 @@
+#pragma once
+// A job made ready once and asked many times: single cases, plots and the long section, without the intervals
+// and zone sets of the whole answer. What a screen needs while a slider moves.
+
+#include "analysis/core/result.h"
+#include "analysis/duty/case_answer.h"
+#include "analysis/duty/needs.h"
+#include "analysis/job/chart_book.h"
+#include "analysis/job/job.h"
+#include "analysis/job/made_cases.h"
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace headmark {
+
+// One curve over flow, in SI (m3/s; m, share, W), ready to draw.
+struct CurvePlot {
+    std::vector<double> flow_m3_s, value;
+    std::vector<double> sigma; // one sigma of the reading; empty: exact
+};
+
+struct PumpPlot {
+    CurvePlot head; // at the case's speed, as printed
+    double deliveredShare = 0.0;
+    std::optional<CurvePlot> efficiency, shaftPower, npshRequired, npshAvailable;
+    std::optional<std::pair<double, double>> preferred_m3_s; // flows of the preferred region
+};
+
+// One item of the way the water takes, for the long section and the run's table.
+struct LongSectionItem {
+    std::string place;     // "suction[1]", "pump", "delivery[0]", "zones[2].branch[0]", "tank_return"
+    double length_m = 0.0; // of pipe; 0 of anything else
+    double flow_m3_s = 0.0;
+    double velocity_m_s = 0.0; // 0: no bore known
+    double loss_m = 0.0;       // negative: the pump's gain
+    double energyBefore_m = 0.0, energyAfter_m = 0.0;
+    double levelBefore_m = 0.0, levelAfter_m = 0.0;
+};
+
+class PreparedJob {
+  public:
+    // Errors as analyse(). A job without pumps is welcome: it knows its needs and its system curves.
+    [[nodiscard]] static Result<PreparedJob> make(const Job& job, ChartBook& book);
+    ~PreparedJob();
+    PreparedJob(PreparedJob&&) noexcept;
+    PreparedJob& operator=(PreparedJob&&) noexcept;
+
+    [[nodiscard]] const Job& job() const;
+    [[nodiscard]] std::size_t pumps() const;
+    // The job's cases, or the ones made where it gives none (sets of zones at once come with the whole
+    // answer).
+    [[nodiscard]] const std::vector<MadeCase>& cases() const;
+
+    [[nodiscard]] std::vector<Need> needs() const;
+    // Without intervals; what is to be said of the pump's charts included.
+    [[nodiscard]] CaseAnswer answer(std::size_t pump, const Case& setting,
+                                    bool fillingEmptyMain = false) const;
+    [[nodiscard]] PumpPlot plot(std::size_t pump, const Case& setting) const;
+    // Head the site asks at each flow, from no flow to `greatest_m3_s` (m3/s); kinks where a zone begins to
+    // flow.
+    [[nodiscard]] CurvePlot systemCurve(const Case& setting, double greatest_m3_s) const;
+    // At the duty point; empty where there is none.
+    [[nodiscard]] std::vector<LongSectionItem> longSection(std::size_t pump, const Case& setting) const;
+
+  private:
+    struct State;
+    explicit PreparedJob(std::unique_ptr<State> state);
+    std::unique_ptr<State> state_;
+};
+
+} // namespace headmark
