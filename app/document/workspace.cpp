@@ -16,24 +16,6 @@ bool sameBytes(const ChartPage& a, const ChartPage& b) {
     return a.bytes == b.bytes || (a.bytes && b.bytes && *a.bytes == *b.bytes);
 }
 
-// Where the page lies, and the reading as it would be written without it: embedded pages are large.
-bool sameReading(const Reading& a, const Reading& b) {
-    if (&a == &b) return true;
-    const auto pageOf = [](const ChartPage& chart) {
-        return chart.path.empty() ? std::string() : pathFrom(chart.folder, chart.path);
-    };
-    if (pageOf(a.chart) != pageOf(b.chart) || a.chart.mediaType != b.chart.mediaType ||
-        !sameBytes(a.chart, b.chart))
-        return false;
-    const auto withoutPage = [](const Reading& reading) {
-        Reading bare = reading;
-        bare.chart.bytes.reset();
-        bare.chart.path = "page";
-        return writeReading(bare);
-    };
-    return withoutPage(a) == withoutPage(b);
-}
-
 Zone questionZone() {
     Zone zone;
     zone.name = "Zone 1";
@@ -82,6 +64,25 @@ std::string freeChartPath(const Workspace& workspace, const std::string& pageNam
     for (int number = 2; taken(path); ++number)
         path = stem + "-" + std::to_string(number) + ".reading.json";
     return path;
+}
+
+// The page is compared apart from the rest: embedded ones are large.
+bool sameReading(const Reading& a, const Reading& b) {
+    if (&a == &b) return true;
+    const auto pageOf = [](const ChartPage& chart) {
+        if (chart.bytes) return std::string();
+        return std::filesystem::path(pathFrom(chart.folder, chart.path)).lexically_normal().string();
+    };
+    if (pageOf(a.chart) != pageOf(b.chart) || a.chart.mediaType != b.chart.mediaType ||
+        !sameBytes(a.chart, b.chart))
+        return false;
+    const auto withoutPage = [](const Reading& reading) {
+        Reading bare = reading;
+        bare.chart.bytes.reset();
+        bare.chart.path = "page";
+        return writeReading(bare);
+    };
+    return withoutPage(a) == withoutPage(b);
 }
 
 bool sameWork(const Workspace& a, const Workspace& b) {

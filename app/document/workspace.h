@@ -32,6 +32,9 @@ struct Workspace {
 // A path no sheet has yet: "brochure-page.reading.json" for a page of that name, else with a number.
 [[nodiscard]] std::string freeChartPath(const Workspace& workspace, const std::string& pageName);
 
+// Whether both would be written alike, pages by where they lie.
+[[nodiscard]] bool sameReading(const Reading& a, const Reading& b);
+
 // Whether both would be saved as the same files.
 [[nodiscard]] bool sameWork(const Workspace& a, const Workspace& b);
 
