@@ -40,6 +40,24 @@ cv::Rect regionOf(const Reading& reading, const Page& page) {
     return region.empty() ? cv::Rect(0, 0, page.width, page.height) : region;
 }
 
+Result<ReadLine> readLine(const Reading& reading, std::size_t index, const ChartMapping& mapping,
+                          const Page& page, const InkField& field) {
+    const std::string place = "lines[" + std::to_string(index) + "]";
+    const auto traced = traceLine(reading.lines[index], field, page, reading.sigmas, place);
+    if (!traced) return traced.error();
+    return lineFromTrace(reading, index, mapping, page, *traced);
+}
+
+// What the reading says of a line that could not be read.
+ReadLine unreadLine(const ChartLine& line) {
+    ReadLine unread;
+    unread.name = line.name;
+    unread.quantity = line.quantity;
+    unread.axis = line.axis;
+    unread.trust = Trust::doubtful;
+    return unread;
+}
+
 Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading) {
     if (!mapping.pinsDisagree()) return {};
     const auto& residuals = mapping.pinResiduals_px();
@@ -57,6 +75,12 @@ Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading) {
 } // namespace
 
 Result<ChartLines> readChart(const Reading& reading, PageSource& pages) {
+    auto read = readEachLine(reading, pages);
+    if (read && !read->unread.empty()) return read->unread.begin()->second;
+    return read;
+}
+
+Result<ChartLines> readEachLine(const Reading& reading, PageSource& pages) {
     auto mapping = solveMapping(reading);
     if (!mapping) return mapping.error();
     const auto opened = pages.open(reading.chart);
@@ -66,12 +90,9 @@ Result<ChartLines> readChart(const Reading& reading, PageSource& pages) {
     ChartLines read;
     read.mappingCautions = cautionsOf(*mapping, reading);
     for (std::size_t i = 0; i < reading.lines.size(); ++i) {
-        const std::string place = "lines[" + std::to_string(i) + "]";
-        const auto traced = traceLine(reading.lines[i], field, page, reading.sigmas, place);
-        if (!traced) return traced.error();
-        auto line = lineFromTrace(reading, i, *mapping, page, *traced);
-        if (!line) return line.error();
-        read.lines.push_back(std::move(*line));
+        auto line = readLine(reading, i, *mapping, page, field);
+        if (!line) read.unread.emplace(i, line.error());
+        read.lines.push_back(line ? std::move(*line) : unreadLine(reading.lines[i]));
     }
     read.mapping = std::move(*mapping);
     return read;

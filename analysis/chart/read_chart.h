@@ -10,6 +10,7 @@
 #include "analysis/core/result.h"
 #include "analysis/curve/fit_samples.h"
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,6 +43,8 @@ struct ChartLines {
     ChartMapping mapping;
     Cautions mappingCautions;    // place "pins[3]" or "pins"
     std::vector<ReadLine> lines; // in the reading's order
+    // Why a line, by its index, could not be read: its entry in `lines` has then no samples. Of readEachLine.
+    std::map<std::size_t, Error> unread;
 };
 
 // Errors: of the page (page.h), of the mapping (mapping.h), place "lines[0].follow_from[1]" and the like:
@@ -52,5 +55,8 @@ struct ChartLines {
 //   "nothing-between" (least, greatest)      no sample between the flows asked for
 //   and of the fit (fit_samples.h), place "lines[0]".
 [[nodiscard]] Result<ChartLines> readChart(const Reading& reading, PageSource& pages);
+
+// The same, except that a line that cannot be read does not keep the others from being read: see `unread`.
+[[nodiscard]] Result<ChartLines> readEachLine(const Reading& reading, PageSource& pages);
 
 } // namespace headmark

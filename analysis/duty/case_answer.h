@@ -37,12 +37,14 @@ struct EfficiencyAnswer {
     Flow bestFlow;
     double shareOfBestFlow = 0.0;
     Band band = Band::unknown;
+    std::optional<Interval95<Efficiency>> atDuty95{};
 };
 
 struct PowerAnswer {
     Power hydraulic;
     std::optional<Power> shaft, input;
     std::optional<double> kilowattHoursPerCubicMetre;
+    std::optional<Interval95<Power>> shaft95{}, input95{};
 };
 
 struct NpshAnswer {

@@ -14,22 +14,68 @@ namespace {
 
 constexpr double kNormal95 = 1.959963984540054; // two-sided 95 % of the normal distribution
 
-// Flow, head, NPSH available, NPSH margin.
-using Figures = std::array<double, 4>;
-constexpr std::size_t kMargin = 3;
+// Empty where no curve tells.
+enum Figure : std::size_t { kFlow, kHead, kAvailable, kMargin, kEfficiency, kShaft, kInput, kFigureCount };
+using Figures = std::array<std::optional<double>, kFigureCount>;
 
-class Shifted final : public HeadSource {
+// The whole curve moved up.
+PumpCurve moved(const PumpCurve& curve, double up) {
+    Eigen::VectorXd coefficients = curve.base().coefficients();
+    coefficients[0] += up / curve.valueFactor(); // of the constant among the Legendre polynomials
+    return PumpCurve(curve.base().withCoefficients(std::move(coefficients)))
+        .scaled(curve.flowFactor(), curve.valueFactor());
+}
+
+// Draws of one curve from the covariance of its coefficients.
+class CurveDraws {
   public:
-    Shifted(const HeadSource& base, double head_m) : base_(base), head_m_(head_m) {}
-    [[nodiscard]] LossAt at(double flow_m3_s) const override {
-        LossAt h = base_.at(flow_m3_s);
-        h.loss_m += head_m_;
-        return h;
+    explicit CurveDraws(const PumpCurve& curve) : curve_(curve) {
+        const Eigen::MatrixXd& covariance = curve.base().covariance();
+        if (covariance.size() == 0) return;
+        // Square root by eigenvalues: a fit's covariance may be singular to rounding.
+        const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(covariance);
+        root_ = eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0.0).cwiseSqrt().asDiagonal();
+    }
+
+    template <class Random>
+    [[nodiscard]] PumpCurve draw(Random& random) const {
+        if (root_.size() == 0) return curve_;
+        std::normal_distribution<double> normal;
+        Eigen::VectorXd z(root_.cols());
+        for (double& v : z)
+            v = normal(random);
+        return PumpCurve(curve_.base().withCoefficients(curve_.base().coefficients() + root_ * z))
+            .scaled(curve_.flowFactor(), curve_.valueFactor());
     }
 
   private:
-    const HeadSource& base_;
-    double head_m_;
+    PumpCurve curve_;
+    Eigen::MatrixXd root_;
+};
+
+// Every curve of a pump, each by itself.
+class PumpDraws {
+  public:
+    explicit PumpDraws(const PumpModel& pump) : pump_(pump), head_(pump.head) {
+        if (pump.efficiency) efficiency_.emplace(*pump.efficiency);
+        if (pump.power) power_.emplace(*pump.power);
+        if (pump.npshRequired) npshRequired_.emplace(*pump.npshRequired);
+    }
+
+    template <class Random>
+    [[nodiscard]] PumpModel draw(Random& random) const {
+        PumpModel drawn = pump_;
+        drawn.head = head_.draw(random);
+        if (efficiency_) drawn.efficiency = efficiency_->draw(random);
+        if (power_) drawn.power = power_->draw(random);
+        if (npshRequired_) drawn.npshRequired = npshRequired_->draw(random);
+        return drawn;
+    }
+
+  private:
+    PumpModel pump_;
+    CurveDraws head_;
+    std::optional<CurveDraws> efficiency_, power_, npshRequired_;
 };
 
 // Follows one duty point while site and curve are varied a little.
@@ -58,36 +104,19 @@ class Varied {
     [[nodiscard]] bool found() const { return found_; }
     [[nodiscard]] const PumpModel& pump() const { return pump_; }
     [[nodiscard]] double flow_m3_s() const { return duty_.flow_m3_s; }
-    [[nodiscard]] double from_m3_s() const { return from_; }
-    [[nodiscard]] double to_m3_s() const { return to_; }
 
     // The figures at a draw; empty if the duty is lost.
-    std::optional<Figures> at(const SiteDraw& draw, const PumpCurve& head, double headShift_m) const {
+    std::optional<Figures> at(const SiteDraw& draw, const PumpModel& pump) const {
         const SiteTree tree = solver_.model().tree(setting_, solver_.returnKv_m3_h(), draw);
-        if (tree.tree.outflows.empty()) { // shut: only the head can vary
-            const double h = head.at(0.0) + headShift_m;
-            const double npsh = npshAvailable_m(solver_.model(), tree.tree, 0.0);
-            return Figures{0.0, h, npsh, npsh};
-        }
+        if (tree.tree.outflows.empty()) return figures(tree, pump, 0.0, pump.head.at(0.0)); // shut
         TreeSolver treeSolver(tree.tree);
         if (duty_.solution.outflow_m3_s.size() == tree.tree.outflows.size()) {
             treeSolver.startFrom(duty_.solution.outflow_m3_s);
         }
-        const FallingHead falling(head, 1.0, from_, to_);
-        const Shifted source(falling, headShift_m);
-        const TreeSolution& s = treeSolver.solve(source);
+        const FallingHead falling(pump.head, 1.0, from_, to_);
+        const TreeSolution& s = treeSolver.solve(falling);
         if (s.state != TreeSolution::State::converged || s.flow_m3_s <= 0.0) return std::nullopt;
-        if (s.flow_m3_s > to_ * (1.0 + 1e-9) || s.flow_m3_s < from_ * (1.0 - 1e-9)) outside_ = true;
-        const double available = npshAvailable_m(solver_.model(), tree.tree, s.flow_m3_s);
-        const double required = pump_.npshRequired ? pump_.npshRequired->at(s.flow_m3_s) : 0.0;
-        return Figures{s.flow_m3_s, s.pumpHead_m, available, available - required};
-    }
-
-    // Whether any draw so far had its duty outside the read range.
-    [[nodiscard]] bool takeOutside() const {
-        const bool was = outside_;
-        outside_ = false;
-        return was;
+        return figures(tree, pump, s.flow_m3_s, s.pumpHead_m);
     }
 
     [[nodiscard]] bool concerns(const SiteParameter& p) const {
@@ -104,23 +133,129 @@ class Varied {
     }
 
   private:
+    Figures figures(const SiteTree& tree, const PumpModel& pump, double flow_m3_s, double head_m) const {
+        const Density density = solver_.model().water().density;
+        Figures f;
+        f[kFlow] = flow_m3_s;
+        f[kHead] = head_m;
+        f[kAvailable] = npshAvailable_m(solver_.model(), tree.tree, flow_m3_s);
+        if (pump.npshRequired) f[kMargin] = *f[kAvailable] - pump.npshRequired->at(flow_m3_s);
+        f[kEfficiency] = pump.efficiencyAt(flow_m3_s, head_m, density);
+        f[kShaft] = pump.shaftAt_W(flow_m3_s, head_m, density);
+        f[kInput] = pump.inputAt_W(flow_m3_s, head_m, density);
+        return f;
+    }
+
     const CaseSolver& solver_;
     CaseSetting setting_;
     PumpModel pump_;
     Crossing duty_;
     bool found_ = false;
     double from_ = 0.0, to_ = 0.0;
-    mutable bool outside_ = false;
 };
 
-DutyIntervals made(const Figures& low, const Figures& high, bool margin) {
+using Ranges = std::array<std::optional<std::pair<double, double>>, kFigureCount>;
+
+template <class Q, class Make>
+std::optional<Interval95<Q>> intervalOf(const Ranges& ranges, Figure figure, Make make) {
+    if (!ranges[figure]) return std::nullopt;
+    return Interval95<Q>{make(ranges[figure]->first), make(ranges[figure]->second)};
+}
+
+// Not ok without flow, head and NPSH available.
+DutyIntervals made(Ranges ranges) {
+    for (const Figure figure : {kFlow, kEfficiency, kShaft, kInput}) {
+        if (ranges[figure]) ranges[figure]->first = std::max(0.0, ranges[figure]->first);
+    }
+    const auto flow = intervalOf<Flow>(ranges, kFlow, Flow::fromCubicMetresPerSecond);
+    const auto head = intervalOf<Head>(ranges, kHead, Head::fromMetres);
+    const auto available = intervalOf<Head>(ranges, kAvailable, Head::fromMetres);
     DutyIntervals out;
+    if (!flow || !head || !available) return out;
     out.ok = true;
-    out.flow = {Flow::fromCubicMetresPerSecond(low[0]), Flow::fromCubicMetresPerSecond(high[0])};
-    out.head = {Head::fromMetres(low[1]), Head::fromMetres(high[1])};
-    out.npshAvailable = {Head::fromMetres(low[2]), Head::fromMetres(high[2])};
-    if (margin) out.npshMargin = Interval95<Head>{Head::fromMetres(low[3]), Head::fromMetres(high[3])};
+    out.flow = *flow;
+    out.head = *head;
+    out.npshAvailable = *available;
+    out.npshMargin = intervalOf<Head>(ranges, kMargin, Head::fromMetres);
+    out.efficiency = intervalOf<Efficiency>(ranges, kEfficiency, Efficiency::fromShare);
+    out.shaft = intervalOf<Power>(ranges, kShaft, Power::fromWatts);
+    out.input = intervalOf<Power>(ranges, kInput, Power::fromWatts);
     return out;
+}
+
+// The sum of squared effects, one error after another.
+class Variances {
+  public:
+    explicit Variances(const Figures& centre) : centre_(centre) {
+        for (std::size_t k = 0; k < kFigureCount; ++k)
+            if (centre[k]) variance_[k] = 0.0;
+    }
+
+    // The figures with one error at +1 and -1 sigma. A figure lost on both sides has no interval any more;
+    // lost on one, the other side's difference stands for both.
+    void add(const std::optional<Figures>& up, const std::optional<Figures>& down) {
+        for (std::size_t k = 0; k < kFigureCount; ++k) {
+            if (!variance_[k]) continue;
+            const auto above = up ? (*up)[k] : std::nullopt;
+            const auto below = down ? (*down)[k] : std::nullopt;
+            if (!above && !below) {
+                variance_[k].reset();
+                continue;
+            }
+            const double u = above && below ? 0.5 * (*above - *below)
+                             : above        ? *above - *centre_[k]
+                                            : *centre_[k] - *below;
+            *variance_[k] += u * u;
+        }
+    }
+
+    [[nodiscard]] Ranges ranges() const {
+        Ranges ranges;
+        for (std::size_t k = 0; k < kFigureCount; ++k) {
+            if (!variance_[k]) continue;
+            const double half = kNormal95 * std::sqrt(*variance_[k]);
+            ranges[k] = std::pair(*centre_[k] - half, *centre_[k] + half);
+        }
+        return ranges;
+    }
+
+  private:
+    Figures centre_, variance_{};
+};
+
+void addSite(const Varied& varied, const SiteModel& model, Variances& variances) {
+    const auto& parameters = model.parameters();
+    for (std::size_t j = 0; j < parameters.size(); ++j) {
+        if (!varied.concerns(parameters[j])) continue;
+        SiteDraw draw(parameters.size(), 0.0);
+        draw[j] = 1.0;
+        const auto up = varied.at(draw, varied.pump());
+        draw[j] = -1.0;
+        variances.add(up, varied.at(draw, varied.pump()));
+    }
+}
+
+// `curveIn` gives the curve inside a pump, or null.
+template <class CurveIn>
+void addCurve(const Varied& varied, CurveIn curveIn, Variances& variances) {
+    PumpModel up = varied.pump(), down = varied.pump();
+    PumpCurve* higher = curveIn(up);
+    PumpCurve* lower = curveIn(down);
+    const double sigma = higher ? higher->sigmaAt(varied.flow_m3_s()) : 0.0;
+    if (sigma <= 0.0) return;
+    *higher = moved(*higher, sigma);
+    *lower = moved(*lower, -sigma);
+    variances.add(varied.at({}, up), varied.at({}, down));
+}
+
+PumpCurve* curveOf(std::optional<PumpCurve>& curve) { return curve ? &*curve : nullptr; }
+
+std::pair<double, double> middle95(std::vector<double>& drawn) {
+    std::sort(drawn.begin(), drawn.end());
+    const auto at = [&](double share) {
+        return drawn[static_cast<std::size_t>(share * static_cast<double>(drawn.size() - 1) + 0.5)];
+    };
+    return {at(0.025), at(0.975)};
 }
 
 } // namespace
@@ -128,97 +263,49 @@ DutyIntervals made(const Figures& low, const Figures& high, bool margin) {
 DutyIntervals linearIntervals(const CaseSolver& solver, const Case& setting) {
     const Varied varied(solver, setting);
     if (!varied.found()) return {};
-    const PumpCurve& head = varied.pump().head;
-    const auto centre = varied.at({}, head, 0.0);
+    const auto centre = varied.at({}, varied.pump());
     if (!centre) return {};
-    Figures variance{};
-    const auto add = [&](const std::optional<Figures>& up, const std::optional<Figures>& down) {
-        if (!up && !down) return false;
-        for (std::size_t k = 0; k < variance.size(); ++k) {
-            // Where one side loses the duty the other side's difference stands for both.
-            const double u = up && down ? 0.5 * ((*up)[k] - (*down)[k])
-                             : up       ? (*up)[k] - (*centre)[k]
-                                        : (*down)[k] - (*centre)[k];
-            variance[k] += u * u;
-        }
-        return true;
-    };
-    const auto& parameters = solver.model().parameters();
-    for (std::size_t j = 0; j < parameters.size(); ++j) {
-        if (!varied.concerns(parameters[j])) continue;
-        SiteDraw draw(parameters.size(), 0.0);
-        draw[j] = 1.0;
-        const auto up = varied.at(draw, head, 0.0);
-        draw[j] = -1.0;
-        if (!add(up, varied.at(draw, head, 0.0))) return {};
-    }
-    const double sigma_m = head.sigmaAt(varied.flow_m3_s());
-    if (sigma_m > 0.0 && !add(varied.at({}, head, sigma_m), varied.at({}, head, -sigma_m))) return {};
-    if (varied.pump().npshRequired) {
-        const double ofRequired_m = varied.pump().npshRequired->sigmaAt(varied.flow_m3_s());
-        variance[kMargin] += ofRequired_m * ofRequired_m;
-    }
-    Figures low{}, high{};
-    for (std::size_t k = 0; k < variance.size(); ++k) {
-        const double half = kNormal95 * std::sqrt(variance[k]);
-        low[k] = (*centre)[k] - half;
-        high[k] = (*centre)[k] + half;
-    }
-    low[0] = std::max(0.0, low[0]);
-    return made(low, high, varied.pump().npshRequired.has_value());
+    Variances variances(*centre);
+    addSite(varied, solver.model(), variances);
+    addCurve(
+        varied, [](PumpModel& p) { return &p.head; }, variances);
+    addCurve(
+        varied, [](PumpModel& p) { return curveOf(p.efficiency); }, variances);
+    addCurve(
+        varied, [](PumpModel& p) { return curveOf(p.power); }, variances);
+    addCurve(
+        varied, [](PumpModel& p) { return curveOf(p.npshRequired); }, variances);
+    return made(variances.ranges());
 }
 
 DutyIntervals monteCarloIntervals(const CaseSolver& solver, const Case& setting, int draws,
                                   std::uint32_t seed) {
+    constexpr std::size_t kFewest = 40; // below, a 2.5 percentile is the smallest draw
     const Varied varied(solver, setting);
-    if (!varied.found() || draws < 40) return {};
+    if (!varied.found() || draws < static_cast<int>(kFewest)) return {};
     std::mt19937_64 random(seed);
     std::normal_distribution<double> normal;
-    const PumpCurve& head = varied.pump().head;
-    const Eigen::MatrixXd& covariance = head.base().covariance();
-    Eigen::MatrixXd root;
-    if (covariance.size() > 0) {
-        // Square root by eigenvalues: a fit's covariance may be singular to rounding.
-        const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(covariance);
-        root = eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0.0).cwiseSqrt().asDiagonal();
-    }
-    std::array<std::vector<double>, 4> found;
+    const PumpDraws pumps(varied.pump());
+    std::array<std::vector<double>, kFigureCount> found;
     int lost = 0;
     SiteDraw draw(solver.model().parameters().size());
     for (int i = 0; i < draws; ++i) {
         for (double& z : draw)
             z = normal(random);
-        PumpCurve drawn = head;
-        if (root.size() > 0) {
-            Eigen::VectorXd z(root.cols());
-            for (double& v : z)
-                v = normal(random);
-            drawn = PumpCurve(head.base().withCoefficients(head.base().coefficients() + root * z))
-                        .scaled(head.flowFactor(), head.valueFactor());
-        }
-        auto figures = varied.at(draw, drawn, 0.0);
+        const auto figures = varied.at(draw, pumps.draw(random));
         if (!figures) {
             ++lost;
             continue;
         }
-        if (varied.pump().npshRequired) {
-            (*figures)[kMargin] -= normal(random) * varied.pump().npshRequired->sigmaAt((*figures)[0]);
-        }
-        for (std::size_t k = 0; k < found.size(); ++k)
-            found[k].push_back((*figures)[k]);
+        for (std::size_t k = 0; k < kFigureCount; ++k)
+            if ((*figures)[k]) found[k].push_back(*(*figures)[k]);
     }
-    if (found[0].size() < 40) return {};
-    Figures low{}, high{};
-    for (std::size_t k = 0; k < found.size(); ++k) {
-        std::sort(found[k].begin(), found[k].end());
-        const auto at = [&](double share) {
-            return found[k][static_cast<std::size_t>(share * static_cast<double>(found[k].size() - 1) + 0.5)];
-        };
-        low[k] = at(0.025);
-        high[k] = at(0.975);
-    }
-    DutyIntervals out = made(low, high, varied.pump().npshRequired.has_value());
-    out.draws = static_cast<int>(found[0].size());
+    Ranges ranges;
+    for (std::size_t k = 0; k < kFigureCount; ++k)
+        if (found[k].size() >= kFewest) ranges[k] = middle95(found[k]);
+    DutyIntervals out = made(ranges);
+    if (!out.ok) return {};
+    out.draws = static_cast<int>(found[kFlow].size());
     out.lostDraws = lost;
     return out;
 }

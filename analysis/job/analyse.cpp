@@ -79,6 +79,9 @@ void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
     if (!i.ok) return;
     a.duty->flow95 = i.flow;
     a.duty->head95 = i.head;
+    if (a.efficiency && a.efficiency->atDuty) a.efficiency->atDuty95 = i.efficiency;
+    if (a.power && a.power->shaft) a.power->shaft95 = i.shaft;
+    if (a.power && a.power->input) a.power->input95 = i.input;
     if (!a.npsh) return;
     a.npsh->available95 = i.npshAvailable;
     if (a.npsh->margin) a.npsh->margin95 = i.npshMargin;

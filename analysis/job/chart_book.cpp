@@ -38,17 +38,20 @@ void complete(ChartLines& chart) {
     }
 }
 
+Error inReading(Error error, const std::string& readingFile) {
+    // A file that came along is the picture's; the place is a key of the reading all the same.
+    if (!error.file.empty()) error.facts.push_back({"picture", error.file});
+    error.file = readingFile;
+    return error;
+}
+
 } // namespace
 
 Result<ChartLines> chartOf(const Reading& reading, const std::string& readingFile, PageSource& pages) {
-    auto chart = readChart(reading, pages);
-    if (!chart) {
-        Error error = chart.error();
-        // A file that came along is the picture's; the place is a key of the reading all the same.
-        if (!error.file.empty()) error.facts.push_back({"picture", error.file});
-        error.file = readingFile;
-        return error;
-    }
+    auto chart = readEachLine(reading, pages);
+    if (!chart) return inReading(chart.error(), readingFile);
+    for (auto& [line, error] : chart->unread)
+        error = inReading(std::move(error), readingFile);
     complete(*chart);
     return chart;
 }

@@ -19,8 +19,9 @@ class ChartBook {
         std::shared_ptr<const Reading> reading;
         std::vector<Error> errors;
     };
-    // The lines read off its picture; or every error on the way. Errors name the reading file and the key in
-    // it; those of its picture carry the picture's path as the fact "picture".
+    // The lines read off its picture, those that could not be read in `lines->unread`; or every error on the
+    // way to them. Errors name the reading file and the key in it; those of its picture carry the
+    // picture's path as the fact "picture".
     struct Charted {
         std::shared_ptr<const ChartLines> lines;
         std::vector<Error> errors;
@@ -45,7 +46,8 @@ class ChartBook {
 };
 
 // A reading read, its cautions completed: each line's caution names its line as the fact "line", and carries
-// the remedy and the source of chart_codes.h where it brought none of its own. Errors as in Charted.
+// the remedy and the source of chart_codes.h where it brought none of its own. Errors as in Charted, and a
+// line's own in `unread`.
 [[nodiscard]] Result<ChartLines> chartOf(const Reading& reading, const std::string& readingFile,
                                          PageSource& pages);
 

@@ -13,6 +13,8 @@ Json flowRange(const Interval95<Flow>& i) {
 }
 Json headRange(const Interval95<Head>& i) { return {i.low.inMetres(), i.high.inMetres()}; }
 
+Json powerRange(const Interval95<Power>& i) { return {i.low.inKilowatts(), i.high.inKilowatts()}; }
+
 Json dutyJson(const DutyPoint& d) {
     Json j{{"flow_m3_h", d.flow.inCubicMetresPerHour()}, {"head_m", d.head.inMetres()}};
     if (d.flow95) j["flow_95_m3_h"] = flowRange(*d.flow95);
@@ -42,20 +44,25 @@ const char* bandName(Band band) {
 
 Json efficiencyJson(const std::optional<EfficiencyAnswer>& e) {
     if (!e) return nullptr;
-    return {{"at_duty_share", e->atDuty ? finiteJson(e->atDuty->inShare()) : Json(nullptr)},
-            {"best_share", e->best.inShare()},
-            {"best_flow_m3_h", e->bestFlow.inCubicMetresPerHour()},
-            {"share_of_best_flow", e->shareOfBestFlow},
-            {"band", bandName(e->band)}};
+    Json j{{"at_duty_share", e->atDuty ? finiteJson(e->atDuty->inShare()) : Json(nullptr)}};
+    if (e->atDuty95) j["at_duty_95_share"] = {e->atDuty95->low.inShare(), e->atDuty95->high.inShare()};
+    j["best_share"] = e->best.inShare();
+    j["best_flow_m3_h"] = e->bestFlow.inCubicMetresPerHour();
+    j["share_of_best_flow"] = e->shareOfBestFlow;
+    j["band"] = bandName(e->band);
+    return j;
 }
 
 Json powerJson(const std::optional<PowerAnswer>& p) {
     if (!p) return nullptr;
-    return {{"hydraulic_kW", p->hydraulic.inKilowatts()},
-            {"shaft_kW", p->shaft ? finiteJson(p->shaft->inKilowatts()) : Json(nullptr)},
-            {"input_kW", p->input ? finiteJson(p->input->inKilowatts()) : Json(nullptr)},
-            {"kWh_per_m3",
-             p->kilowattHoursPerCubicMetre ? finiteJson(*p->kilowattHoursPerCubicMetre) : Json(nullptr)}};
+    Json j{{"hydraulic_kW", p->hydraulic.inKilowatts()},
+           {"shaft_kW", p->shaft ? finiteJson(p->shaft->inKilowatts()) : Json(nullptr)}};
+    if (p->shaft95) j["shaft_95_kW"] = powerRange(*p->shaft95);
+    j["input_kW"] = p->input ? finiteJson(p->input->inKilowatts()) : Json(nullptr);
+    if (p->input95) j["input_95_kW"] = powerRange(*p->input95);
+    j["kWh_per_m3"] =
+        p->kilowattHoursPerCubicMetre ? finiteJson(*p->kilowattHoursPerCubicMetre) : Json(nullptr);
+    return j;
 }
 
 Json npshJson(const std::optional<NpshAnswer>& n) {

@@ -137,6 +137,26 @@ void noteUnusedIsoLines(const Pump& pump, const PumpReadings& readings, std::siz
     }
 }
 
+// Lines that could not be read and that this pump does not use: the answer stands without them.
+void noteUnreadLines(const ChosenLines& chosen, const std::vector<ChartBook::Charted>& charts,
+                     std::size_t pump, Cautions& to) {
+    for (std::size_t r = 0; r < charts.size(); ++r) {
+        for (const auto& [line, error] : charts[r].lines->unread) {
+            const bool used = std::any_of(chosen.begin(), chosen.end(), [&, l = line](const auto& choice) {
+                return choice.second.reading == r && choice.second.line == l;
+            });
+            if (used) continue;
+            to.push_back({"line-not-read",
+                          Severity::note,
+                          placeOfReading(pump, r) + "." + placeOfItem("lines", line),
+                          {{"line", charts[r].lines->lines[line].name}, {"error", error.code}},
+                          "mend-or-drop-the-line",
+                          {},
+                          "rule of this program"});
+        }
+    }
+}
+
 // A line with its cautions; errors lack file and place.
 Result<void> addLine(CurveQuantity quantity, const ReadLine& line, const std::string& readingPlace,
                      const std::string& linePlace, ChartedCurves& charted) {
@@ -201,10 +221,14 @@ Result<ChartedCurves> chartedCurves(const Job& job, std::size_t pump, ChartBook&
     }
     ChartedCurves charted;
     carryMappingCautions(*chosen, charts, pump, charted.cautions);
+    noteUnreadLines(*chosen, charts, pump, charted.cautions);
     for (const auto& [quantity, at] : *chosen) {
         const std::string readingPlace = placeOfReading(pump, at.reading);
         const std::string linePlace = placeOfItem("lines", at.line);
-        const ReadLine& line = charts[at.reading].lines->lines[at.line];
+        const ChartLines& chart = *charts[at.reading].lines;
+        if (const auto unread = chart.unread.find(at.line); unread != chart.unread.end())
+            return inReading(unread->second, fileOf(job, uses[at.reading]), linePlace, readingPlace);
+        const ReadLine& line = chart.lines[at.line];
         if (auto added = addLine(quantity, line, readingPlace, linePlace, charted); !added)
             return inReading(added.error(), fileOf(job, uses[at.reading]), linePlace, readingPlace);
     }

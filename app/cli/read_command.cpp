@@ -15,6 +15,11 @@ int ReadCommand::run(const Arguments& arguments) {
     if (!opened.reading) return refuse(opened.errors);
     const auto chart = book.chart(arguments.input);
     if (!chart.lines) return refuse(chart.errors);
+    // Whoever asks for the lines asks for all of them.
+    std::vector<Error> unread;
+    for (const auto& [line, error] : chart.lines->unread)
+        unread.push_back(error);
+    if (!unread.empty()) return refuse(unread);
     if (!arguments.table) return deliver(arguments, linesJson(*chart.lines, EnglishWording()));
     const QString title = QString::fromStdString(arguments.input);
     return deliver(arguments, linesTable(*chart.lines, *opened.reading, title).toStdString());

@@ -44,6 +44,9 @@ constexpr CautionRow kCautions[] = {
               "does not do, so the line or its curve is read wrongly there.")},
     {"head-reaches-zero", "", HM_WORDS("head line ends at zero"),
      HM_WORDS("{Where} runs down to zero head at {flow_m3_h}, so nothing is known of flows beyond.")},
+    {"line-not-read", "", HM_WORDS("line not read"),
+     HM_WORDS("{Where} could not be read; no curve of this pump comes from it, so the answer stands without "
+              "it.")},
     {"iso-lines-not-used", "", HM_WORDS("lines of equal efficiency not used"),
      HM_WORDS(
          "The pump's efficiency is printed as {lines} lines of equal efficiency in {where}; they are not "
@@ -66,6 +69,10 @@ constexpr RemedyRow kRemedies[] = {
      HM_WORDS("Look at the samples over the ink, and click more places on the line where they leave it.")},
     {"check-pins-and-units",
      HM_WORDS("Check the pins' values, their axis, and the printed unit of the quantity.")},
+    {"mend-or-drop-the-line",
+     HM_WORDS(
+         "Have the chart read by itself (headmark-cli read) to be told why, then click that line anew or "
+         "take it out of the reading.")},
     {"read-an-efficiency-line",
      HM_WORDS("Read a line of efficiency over flow or of power where the maker prints one, or type the "
               "efficiency as points.")},

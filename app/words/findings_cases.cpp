@@ -19,6 +19,13 @@ QString flowNumber(Flow flow, const Phrasing& p) {
     return quantityNumber("flow_m3_h", flow.inCubicMetresPerHour(), p);
 }
 QString headNumber(Head head, const Phrasing& p) { return quantityNumber("head_m", head.inMetres(), p); }
+// One digit more than a single figure, or narrow intervals would show no width.
+QString shareNumber(Efficiency share, const Phrasing& p) {
+    return p.locale.toString(share.inPercent(), 'f', 1);
+}
+QString powerNumber(Power power, const Phrasing& p) {
+    return quantityNumber("shaft_kW", power.inKilowatts(), p);
+}
 
 QString rangeWords(const QString& low, const QString& high, const Phrasing& p) {
     return p.text(kContext, HM_WORDS("%1 to %2")).arg(low, high);
@@ -203,8 +210,18 @@ void writeIntervals(TextPage& page, const PumpFindings& pump, const Phrasing& p)
             rangeWords(flowNumber(a.duty->flow95->low, p), flowNumber(a.duty->flow95->high, p), p);
         const QString head =
             rangeWords(headNumber(a.duty->head95->low, p), headNumber(a.duty->head95->high, p), p);
-        page.item(QString::fromStdString(a.name) + QStringLiteral(": ") +
-                  p.text(kContext, HM_WORDS("%1 m³/h at %2 m")).arg(flow, head));
+        QStringList figures{p.text(kContext, HM_WORDS("%1 m³/h at %2 m")).arg(flow, head)};
+        if (a.efficiency && a.efficiency->atDuty95) {
+            figures << p.text(kContext, HM_WORDS("efficiency %1 %"))
+                           .arg(rangeWords(shareNumber(a.efficiency->atDuty95->low, p),
+                                           shareNumber(a.efficiency->atDuty95->high, p), p));
+        }
+        if (a.power && a.power->shaft95) {
+            figures << p.text(kContext, HM_WORDS("shaft power %1 kW"))
+                           .arg(rangeWords(powerNumber(a.power->shaft95->low, p),
+                                           powerNumber(a.power->shaft95->high, p), p));
+        }
+        page.item(QString::fromStdString(a.name) + QStringLiteral(": ") + figures.join(QStringLiteral(", ")));
     }
 }
 

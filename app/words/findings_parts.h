@@ -20,7 +20,7 @@ void writeZonePressures(TextPage& page, const PumpFindings& pump, const Job& job
 // By severity; a caution that several cases share stands once, with the figures of the worst.
 void writeCautions(TextPage& page, const PumpFindings& pump, const Phrasing& phrasing);
 
-// How well flow and head are known, apart from what the maker may deliver.
+// How well flow, head, efficiency and shaft power are known, apart from what the maker may deliver.
 void writeIntervals(TextPage& page, const PumpFindings& pump, const Phrasing& phrasing);
 
 // What keeps a case from serving, in a few words each; empty where it serves.
