@@ -47,10 +47,12 @@ double pathLength(const std::vector<PixelPoint>& path, double fromX, double toX)
 }
 
 double distanceTo(const std::vector<PixelPoint>& path, PixelPoint p) {
-    double least = 1e9;
-    for (const PixelPoint& q : path)
-        least = std::min(least, std::hypot(q.x_px - p.x_px, q.y_px - p.y_px));
-    return least;
+    double least = 1e18; // squared: a root for each of a thousand points would be most of the work
+    for (const PixelPoint& q : path) {
+        const double dx = q.x_px - p.x_px, dy = q.y_px - p.y_px;
+        least = std::min(least, dx * dx + dy * dy);
+    }
+    return std::sqrt(least);
 }
 
 bool nearOtherLine(const MadePage& page, const MadeLine& line, PixelPoint at) {
