@@ -19,7 +19,9 @@
 namespace headmark {
 
 struct ChartAnswer {
-    std::shared_ptr<const Page> page;        // null: could not be opened, see errors
+    // Null: could not be opened, see errors; or, without errors of the page, one of many large pages that had
+    // to make room: showChart() has it opened again.
+    std::shared_ptr<const Page> page;
     std::optional<ChartMapping> mapping;     // none: pins missing or wrong, see errors
     std::shared_ptr<const ChartLines> lines; // those that could be read; null without a mapping
     std::vector<Error> errors;               // of page, pins and single lines ("lines[1]...")
@@ -34,7 +36,8 @@ struct Shown {
 struct Answer {
     Workspace workspace;                       // what it answers
     std::map<std::string, ChartAnswer> charts; // by the sheet's path
-    // Null where the job cannot be answered yet: `errors` say why (no pump yet is none of them).
+    // Null where the job cannot be answered yet: `errors` say why (no pump yet is none of them). Where only a
+    // pump cannot be made ready, `errors` say so and the pumps before it are answered.
     std::shared_ptr<const PreparedJob> prepared;
     std::vector<Error> errors;
     std::vector<Need> needs; // flow and head asked for, known before any pump
@@ -56,6 +59,8 @@ class AnswerService : public QObject {
     [[nodiscard]] std::shared_ptr<const Answer> latest() const { return latest_; }
     [[nodiscard]] bool isBusy() const;
     void show(Shown shown);
+    // The sheet on the screen: its page is at hand in every answer.
+    void showChart(const std::string& path);
 
   signals:
     void answered(); // latest() changed: first the quick part, then the whole
@@ -64,9 +69,17 @@ class AnswerService : public QObject {
   private:
     class Worker;
     void post();
+    void receive(std::shared_ptr<const Answer> answer, long number, bool isLast);
+    void setBusy(bool busy);
+
     std::shared_ptr<const Answer> latest_;
     Document& document_;
     Shown shown_;
+    std::string shownChart_;
+    long revision_ = 0; // of the document's workspace
+    long posted_ = 0;   // questions so far
+    bool fresh_ = true; // the next question is of another job
+    bool busy_ = false;
     std::unique_ptr<Worker> worker_;
 };
 

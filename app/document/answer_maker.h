@@ -1,0 +1,50 @@
+#pragma once
+// Makes answers of workspaces, one after the other, keeping what stays the same between them: pages, charts
+// read, pumps made ready. For one thread.
+
+#include "app/document/answer_service.h"
+#include "app/document/page_shelf.h"
+#include "app/pages/file_pages.h"
+
+#include <atomic>
+
+namespace headmark {
+
+struct AnswerQuestion {
+    Workspace workspace;
+    long revision = 0;  // of the workspace
+    bool fresh = false; // of another job than the one before
+    Shown shown;
+    std::string shownChart; // whose page must be at hand; may be empty
+};
+
+class AnswerMaker {
+  public:
+    AnswerMaker();
+
+    // Charts, the job made ready, the shown case; findings are those of before.
+    [[nodiscard]] std::shared_ptr<const Answer> quick(const AnswerQuestion& question);
+    // The whole, of the last quick answer; null when `stop` was set meanwhile.
+    [[nodiscard]] std::shared_ptr<const Answer> whole(const std::atomic<bool>& stop);
+
+  private:
+    struct Sheet {
+        std::shared_ptr<const Reading> reading;
+        PageKey page;
+        ChartAnswer answer;
+        bool opened = true; // the page could be
+    };
+    [[nodiscard]] ChartAnswer chartAnswer(const ChartSheet& sheet, const std::string& file, bool isShown);
+    void readCharts(const AnswerQuestion& question, Answer& answer);
+    void prepare(Answer& answer);
+
+    FilePages pages_;
+    PageShelf shelf_;
+    ChartBook book_;
+    std::map<std::string, Sheet> sheets_; // by reading file
+    std::shared_ptr<const Answer> last_;
+    long revision_ = -1;
+    std::string shownChart_;
+};
+
+} // namespace headmark
