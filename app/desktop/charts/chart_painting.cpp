@@ -11,8 +11,8 @@ namespace headmark {
 
 namespace {
 
-constexpr int kSteps = 160;                       // of a curve: short enough to look round
-constexpr double kNormal95 = 1.959963984540054;   // two-sided 95 % of the normal distribution
+constexpr int kSteps = 160;                     // of a curve: short enough to look round
+constexpr double kNormal95 = 1.959963984540054; // two-sided 95 % of the normal distribution
 constexpr double kHueStep = 47.0 / 360.0;
 constexpr double kPinArm_px = 9.0, kPinGap_px = 3.0;
 
@@ -88,8 +88,8 @@ void paintPlaces(QPainter& painter, const ChartSession& session, std::size_t lin
                 painter.drawEllipse(at, r, r);
                 painter.drawPoint(at);
             } else { // where the follower starts
-                painter.drawPolygon(QPolygonF({at + QPointF(0, -r), at + QPointF(r, 0), at + QPointF(0, r),
-                                               at + QPointF(-r, 0)}));
+                painter.drawPolygon(QPolygonF(
+                    {at + QPointF(0, -r), at + QPointF(r, 0), at + QPointF(0, r), at + QPointF(-r, 0)}));
             }
         }
     };
@@ -200,8 +200,8 @@ void paintPins(QPainter& painter, const ChartSession& session, const Sight& sigh
         if (!withLabels) continue;
         // Pins of the two axes often stand on one place: one label above, the other below.
         const bool below = reading->pins[i].axis == ValueAxis::right && reading->pins[i].value;
-        paintTag(painter, at + (below ? QPointF(8, 8) : QPointF(8, -26)), pinWords(reading->pins[i], *reading),
-                 colour, chosen);
+        paintTag(painter, at + (below ? QPointF(8, 8) : QPointF(8, -26)),
+                 pinWords(reading->pins[i], *reading), colour, chosen);
     }
 }
 

@@ -21,7 +21,7 @@ struct Sight {
 };
 
 struct LineShape {
-    std::size_t line = 0; // of the reading
+    std::size_t line = 0;                         // of the reading
     std::vector<PixelPoint> middle, above, below; // the curve and the edges of its band
     bool doubtful = false;
 };

@@ -198,13 +198,16 @@ void ChartSession::move(ChartPart part, PixelPoint to, int drag) {
     if (!placeOf(part)) return;
     switch (part.kind) {
     case PartKind::pin:
-        edit(tr("Move a pin"), [&](Reading& r) { r.pins[part.index].at = to; }, drag);
+        edit(
+            tr("Move a pin"), [&](Reading& r) { r.pins[part.index].at = to; }, drag);
         break;
     case PartKind::spot:
-        edit(tr("Move a spot"), [&](Reading& r) { r.lines[part.index].spots[part.sub] = to; }, drag);
+        edit(
+            tr("Move a spot"), [&](Reading& r) { r.lines[part.index].spots[part.sub] = to; }, drag);
         break;
     case PartKind::click:
-        edit(tr("Move a click"), [&](Reading& r) { r.lines[part.index].followFrom[part.sub] = to; }, drag);
+        edit(
+            tr("Move a click"), [&](Reading& r) { r.lines[part.index].followFrom[part.sub] = to; }, drag);
         break;
     case PartKind::none:
     case PartKind::line:
@@ -214,7 +217,9 @@ void ChartSession::move(ChartPart part, PixelPoint to, int drag) {
 
 void ChartSession::remove(ChartPart part) {
     if (!exists(part)) return;
-    const auto erase = [](auto& list, std::size_t at) { list.erase(list.begin() + static_cast<std::ptrdiff_t>(at)); };
+    const auto erase = [](auto& list, std::size_t at) {
+        list.erase(list.begin() + static_cast<std::ptrdiff_t>(at));
+    };
     const auto removeWholeLine = [&] {
         desk.document.edit(tr("Delete a line"),
                            [&](Workspace& workspace) { removeLine(workspace, path_, part.index); });

@@ -12,7 +12,7 @@ namespace headmark {
 
 namespace {
 
-constexpr double kSnapReach_px = 14.0; // on the screen
+constexpr double kSnapReach_px = 14.0;                               // on the screen
 constexpr double kMostSnapReach_px = 30.0, kLeastSnapReach_px = 5.0; // of the page held
 constexpr double kPinReach_px = 11.0, kSpotReach_px = 9.0, kLineReach_px = 7.0;
 constexpr double kDragStarts_px = 3.0;
@@ -100,7 +100,8 @@ ChartPart ChartView::partAt(QPointF at) const {
     for (std::size_t p = 0; p < reading->pins.size(); ++p)
         consider({PartKind::pin, p, 0}, reading->pins[p].at, kPinReach_px);
     for (std::size_t l = 0; l < reading->lines.size(); ++l) {
-        const bool open = (session_.chosen().isOfLine() && session_.chosen().index == l) || !session_.readLine(l);
+        const bool open =
+            (session_.chosen().isOfLine() && session_.chosen().index == l) || !session_.readLine(l);
         if (!open) continue;
         for (std::size_t s = 0; s < reading->lines[l].spots.size(); ++s)
             consider({PartKind::spot, l, s}, reading->lines[l].spots[s], kSpotReach_px);
@@ -168,7 +169,8 @@ void ChartView::askWhatLine(PixelPoint at) {
                           [this](LineQuantity q) { return q == session_.lastQuantity(); });
     for (const LineQuantity quantity : quantities) {
         QAction* action = menu_->addAction(quantityWords(quantity));
-        connect(action, &QAction::triggered, this, [this, at, quantity] { session_.readLineAt(at, quantity); });
+        connect(action, &QAction::triggered, this,
+                [this, at, quantity] { session_.readLineAt(at, quantity); });
     }
     menu_->setActiveAction(menu_->actions().front());
     menu_->popup(viewport()->mapToGlobal(viewFromPixel(at).toPoint() + QPoint(8, 8)));
@@ -232,7 +234,7 @@ void ChartView::mouseMoveEvent(QMouseEvent* event) {
     emit pointedAt(isOnPage(at) ? figuresAt(session_, at) : QString());
     if (!isPlacing())
         viewport()->setCursor(partAt(event->position()).kind == PartKind::none ? Qt::ArrowCursor
-                                                                                : Qt::PointingHandCursor);
+                                                                               : Qt::PointingHandCursor);
 }
 
 void ChartView::mouseReleaseEvent(QMouseEvent* event) {

@@ -50,8 +50,7 @@ bool ChartView::arrowPressed(QKeyEvent* event) {
     const QPointF by = stepOf(event->modifiers()) * direction;
     if (isPlacing()) {
         // The cross hair starts in the middle of what is seen.
-        const PixelPoint from =
-            pointer_.value_or(pixelFromView(QRectF(viewport()->rect()).center()));
+        const PixelPoint from = pointer_.value_or(pixelFromView(QRectF(viewport()->rect()).center()));
         const PixelPoint to{from.x_px + by.x(), from.y_px + by.y()};
         if (!isOnPage(to)) return true;
         ensureSeen(to);
@@ -135,7 +134,8 @@ bool ChartView::focusNextPrevChild(bool next) {
 
 void ChartView::focusInEvent(QFocusEvent* event) {
     PageView::focusInEvent(event);
-    if (event->reason() == Qt::TabFocusReason && session_.chosen().kind == PartKind::none) session_.chooseNext(1);
+    if (event->reason() == Qt::TabFocusReason && session_.chosen().kind == PartKind::none)
+        session_.chooseNext(1);
     viewport()->update();
 }
 

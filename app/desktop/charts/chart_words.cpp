@@ -86,9 +86,11 @@ QString axisUnit(const Reading& reading, ValueAxis axis) {
 
 QString pinWords(const Pin& pin, const Reading& reading) {
     QStringList parts;
-    if (pin.flow) parts << printedFigure(*pin.flow) + QLatin1Char(' ') + symbolWords(reading.printedUnits.flow);
+    if (pin.flow)
+        parts << printedFigure(*pin.flow) + QLatin1Char(' ') + symbolWords(reading.printedUnits.flow);
     if (pin.value) {
-        QString value = (printedFigure(*pin.value) + QLatin1Char(' ') + axisUnit(reading, pin.axis)).trimmed();
+        QString value =
+            (printedFigure(*pin.value) + QLatin1Char(' ') + axisUnit(reading, pin.axis)).trimmed();
         if (pin.axis == ValueAxis::right) value = Words::tr("%1 right").arg(value);
         parts << value;
     }
@@ -124,9 +126,9 @@ QString valueWords(LineQuantity quantity, double value_si, const DisplayUnits& u
 
 QString readWords(const ReadLine& line, const DisplayUnits& units) {
     if (line.samples.empty()) return {};
-    const auto [least, greatest] =
-        std::minmax_element(line.samples.begin(), line.samples.end(),
-                            [](const LineSample& a, const LineSample& b) { return a.flow_m3_s < b.flow_m3_s; });
+    const auto [least, greatest] = std::minmax_element(
+        line.samples.begin(), line.samples.end(),
+        [](const LineSample& a, const LineSample& b) { return a.flow_m3_s < b.flow_m3_s; });
     const QString from = figureText(units.figure(Flow::fromCubicMetresPerSecond(least->flow_m3_s)));
     const QString to = units.text(Flow::fromCubicMetresPerSecond(greatest->flow_m3_s));
     return line.trust == Trust::sure ? Words::tr("read from %1 to %2, looks sure").arg(from, to)

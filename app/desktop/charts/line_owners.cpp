@@ -238,7 +238,8 @@ void removeLine(Workspace& workspace, const std::string& path, std::size_t line)
 
 void renameLine(Workspace& workspace, const std::string& path, std::size_t line, const std::string& name) {
     const Reading* reading = readingOf(workspace, path);
-    if (!reading || line >= reading->lines.size() || name.empty() || reading->lines[line].name == name) return;
+    if (!reading || line >= reading->lines.size() || name.empty() || reading->lines[line].name == name)
+        return;
     spellOut(workspace, path);
     const std::string before = reading->lines[line].name;
     const auto quantity = curveQuantityOf(reading->lines[line].quantity);

@@ -17,7 +17,8 @@ namespace headmark {
 [[nodiscard]] std::optional<CurveQuantity> curveQuantityOf(LineQuantity quantity);
 
 // One change of a sheet's reading; nothing where there is no such sheet.
-void changeReading(Workspace& workspace, const std::string& path, const std::function<void(Reading&)>& change);
+void changeReading(Workspace& workspace, const std::string& path,
+                   const std::function<void(Reading&)>& change);
 
 // A name no line of the reading has yet: `wanted`, else with a number.
 [[nodiscard]] std::string freeLineName(const Reading& reading, const std::string& wanted);

@@ -16,10 +16,10 @@ QImage imageOf(const std::shared_ptr<const Page>& page) {
     auto* keep = new std::shared_ptr<const Page>(page);
     const auto drop = [](void* kept) { delete static_cast<std::shared_ptr<const Page>*>(kept); };
     if (page->colour.empty())
-        return QImage(page->grey.data(), page->width, page->height, page->width, QImage::Format_Grayscale8, drop,
-                      keep);
-    return QImage(page->colour.data(), page->width, page->height, 3 * page->width, QImage::Format_RGB888, drop,
-                  keep);
+        return QImage(page->grey.data(), page->width, page->height, page->width, QImage::Format_Grayscale8,
+                      drop, keep);
+    return QImage(page->colour.data(), page->width, page->height, 3 * page->width, QImage::Format_RGB888,
+                  drop, keep);
 }
 
 // Means of 2 x 2 pixels; an odd last row or column stands for itself.

@@ -1,11 +1,43 @@
 # Needs Qt6::Pdf (thumbnails) and Qt6::Concurrent beside Qt6::Widgets.
 set(CHARTS_SOURCES
-    charts/chart_painting.cpp charts/chart_painting.h
-    charts/chart_session.cpp charts/chart_session.h
-    charts/chart_view.cpp charts/chart_view.h charts/chart_view_keys.cpp charts/chart_view_painting.cpp
-    charts/chart_words.cpp charts/chart_words.h
-    charts/grid_snap.cpp charts/grid_snap.h
-    charts/line_owners.cpp charts/line_owners.h
-    charts/page_picture.cpp charts/page_picture.h
-    charts/page_view.cpp charts/page_view.h
-    charts/pin_form.cpp charts/pin_form.h)
+    charts/axes_card.cpp
+    charts/axes_card.h
+    charts/chart_painting.cpp
+    charts/chart_painting.h
+    charts/chart_session.cpp
+    charts/chart_session.h
+    charts/chart_view.cpp
+    charts/chart_view.h
+    charts/chart_view_keys.cpp
+    charts/chart_view_painting.cpp
+    charts/chart_words.cpp
+    charts/chart_words.h
+    charts/charts_place.cpp
+    charts/charts_place.h
+    charts/charts_place_parts.cpp
+    charts/curve_card.cpp
+    charts/curve_card.h
+    charts/flow_layout.cpp
+    charts/flow_layout.h
+    charts/grid_snap.cpp
+    charts/grid_snap.h
+    charts/line_owners.cpp
+    charts/line_owners.h
+    charts/lines_card.cpp
+    charts/lines_card.h
+    charts/page_intake.cpp
+    charts/page_intake.h
+    charts/page_picture.cpp
+    charts/page_picture.h
+    charts/page_view.cpp
+    charts/page_view.h
+    charts/pdf_chooser.cpp
+    charts/pdf_chooser.h
+    charts/pin_form.cpp
+    charts/pin_form.h
+    charts/sheets_card.cpp
+    charts/sheets_card.h
+    charts/table_editor.cpp
+    charts/table_editor.h
+    charts/table_model.cpp
+    charts/table_model.h)
