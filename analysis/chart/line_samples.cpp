@@ -51,6 +51,7 @@ class LineBuilder {
     [[nodiscard]] Raw rawOf(const TracedPoint& point) const;
     [[nodiscard]] bool inRange(const Raw& raw) const;
     void keepSingleValued();
+    [[nodiscard]] Result<void> checkItRunsAlongTheFlow() const;
     [[nodiscard]] std::pair<double, double> rangeOfFit() const;
     [[nodiscard]] Result<void> fit();
     void fillSamples();
@@ -99,6 +100,22 @@ bool LineBuilder::inRange(const Raw& raw) const {
     if (!line_.betweenFlows) return true;
     const double flow = raw.sample.flow_m3_s / factors_.flow;
     return flow >= line_.betweenFlows->first && flow <= line_.betweenFlows->second;
+}
+
+// A curve lies over a range of flows; a frame or an upright ruling stands at one.
+Result<void> LineBuilder::checkItRunsAlongTheFlow() const {
+    constexpr double kLeastRun_px =
+        12.0; // more than a ruling of a page turned by 1.5 degrees leans in 400 px
+    double least = 1e300, greatest = -1e300;
+    for (const Raw& r : raw_) {
+        least = std::min(least, r.sample.flow_m3_s);
+        greatest = std::max(greatest, r.sample.flow_m3_s);
+    }
+    const double flowPerPixel =
+        factors_.flow * mapping_.axisByPixel(raw_[raw_.size() / 2].at, line_.axis).row(0).norm();
+    const double run_px = (greatest - least) / flowPerPixel;
+    if (run_px >= kLeastRun_px || line_.betweenFlows) return {};
+    return Error{"line-too-short", "", place_, {{"length_px", run_px}}};
 }
 
 // A curve has one value at a flow. Where the traced way turns back in flow, the longer part is kept.
@@ -303,7 +320,10 @@ Result<ReadLine> LineBuilder::run() {
     if (line_.quantity != LineQuantity::isoEfficiency) {
         const bool followedOnly = std::none_of(traced_.points.begin(), traced_.points.end(),
                                                [](const TracedPoint& p) { return p.clicked; });
-        if (followedOnly) keepSingleValued();
+        if (followedOnly) {
+            if (auto runs = checkItRunsAlongTheFlow(); !runs) return runs.error();
+            keepSingleValued();
+        }
         std::stable_sort(raw_.begin(), raw_.end(),
                          [](const Raw& a, const Raw& b) { return a.sample.flow_m3_s < b.sample.flow_m3_s; });
         if (auto fitted = fit(); !fitted) return fitted.error();
