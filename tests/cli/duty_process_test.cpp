@@ -1,19 +1,28 @@
 // `headmark-cli duty` as a process: published worked examples, the contract of its output, exit statuses.
+#include "tests/pages/sample_pumps.h"
 #include "tests/support/process.h"
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
 #include <cmath>
+#include <filesystem>
 
 namespace headmark::test {
 namespace {
 
 using Json = nlohmann::json;
 
+// Six charts are read: seconds in a plain build, many more in a sanitized one on a busy machine.
+constexpr double kSampleSeconds = 400.0;
+
+ProcessResult runSample(const std::vector<std::string>& command) {
+    return runProcess(command, {}, kSampleSeconds);
+}
+
 Json duty(const std::string& jobText) {
     const TemporaryFolder folder;
-    const ProcessResult r = runProcess({HEADMARK_CLI, "duty", folder.write("site.job.json", jobText)});
+    const ProcessResult r = runSample({HEADMARK_CLI, "duty", folder.write("site.job.json", jobText)});
     EXPECT_EQ(r.status, 0) << r.messages;
     return Json::parse(r.out, nullptr, false);
 }
@@ -81,7 +90,7 @@ TEST(DutyProcess, DutyBeyondTheChartIsSaidAndNotContinued) {
 
 TEST(DutyProcess, SampleAnswersAsTheContractLaysOut) {
     const ProcessResult r =
-        runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json"});
+        runSample({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json"});
     ASSERT_EQ(r.status, 0) << r.messages;
     EXPECT_TRUE(r.messages.empty()) << r.messages;
     const Json found = Json::parse(r.out, nullptr, false);
@@ -108,11 +117,138 @@ TEST(DutyProcess, SampleAnswersAsTheContractLaysOut) {
     }
 }
 
+Json pointsOf(const pages::SamplePump& pump, const char* key, int degree,
+              double (pages::SamplePump::*value)(double) const) {
+    Json curve{{"degree", degree}, {"points", Json::array()}};
+    for (int i = 0; i <= 24; ++i) {
+        const double flow = pump.lastFlow_m3_h * i / 24.0;
+        curve["points"].push_back({{"flow_m3_h", flow}, {key, (pump.*value)(flow)}});
+    }
+    return curve;
+}
+
+// The sample job with nothing unsure about the site, so that its intervals are those of the reading alone.
+Json sampleOnAKnownSite() {
+    Json job = Json::parse(readText(HEADMARK_ROOT "/samples/terrace-nursery.job.json"));
+    job["uncertainty"] = {
+        {"level_m", 0}, {"length_share", 0}, {"roughness_share", 0}, {"k_share", 0}, {"emitter_share", 0}};
+    return job;
+}
+
+// The same with the curves that the pages were drawn from; power follows from head and efficiency.
+Json withTrueCurves(Json job) {
+    for (std::size_t p = 0; p < 3; ++p) {
+        const pages::SamplePump& pump = pages::samplePumps()[p];
+        job["pumps"][p].erase("readings");
+        job["pumps"][p]["curves"] = {
+            {"head", pointsOf(pump, "head_m", 3, &pages::SamplePump::head_m)},
+            {"efficiency", pointsOf(pump, "efficiency_share", 4, &pages::SamplePump::efficiency_share)},
+            {"npsh_required", pointsOf(pump, "npsh_required_m", 3, &pages::SamplePump::npsh_m)}};
+    }
+    return job;
+}
+
+Json withReadingsOf(Json job, const std::string& folder) {
+    for (Json& pump : job["pumps"]) {
+        for (Json& reading : pump["readings"])
+            reading["path"] = folder + "/" + reading["path"].get<std::string>();
+    }
+    return job;
+}
+
+struct Held {
+    int of = 0, within = 0;
+    void count(const Json& interval, double truth) {
+        ++of;
+        if (interval[0].get<double>() <= truth && truth <= interval[1].get<double>()) ++within;
+        // Wherever the truth lies, it is not far outside: 1.5 half widths are three sigma.
+        const double centre = 0.5 * (interval[0].get<double>() + interval[1].get<double>());
+        const double half = 0.5 * (interval[1].get<double>() - interval[0].get<double>());
+        EXPECT_NEAR(truth, centre, 1.5 * half) << interval;
+    }
+};
+
+// Truth: the formulas in tests/pages/sample_pumps.h, from which the pages were drawn.
+TEST(DutyProcess, ReadSampleHoldsTheTrueDutyWithinItsReadingInterval) {
+    const Json read = duty(withReadingsOf(sampleOnAKnownSite(), HEADMARK_ROOT "/samples").dump());
+    const Json known = duty(withTrueCurves(sampleOnAKnownSite()).dump());
+    Held flow, head, efficiency, shaft;
+    for (std::size_t p = 0; p < 3; ++p) {
+        for (std::size_t c = 0; c < read["pumps"][p]["cases"].size(); ++c) {
+            const Json& found = read["pumps"][p]["cases"][c];
+            const Json& truth = known["pumps"][p]["cases"][c];
+            SCOPED_TRACE(read["pumps"][p]["name"].dump() + found["name"].dump());
+            ASSERT_TRUE(found["duty"].is_object() && truth["duty"].is_object());
+            flow.count(found["duty"]["flow_95_m3_h"], truth["duty"]["flow_m3_h"]);
+            head.count(found["duty"]["head_95_m"], truth["duty"]["head_m"]);
+            efficiency.count(found["efficiency"]["at_duty_95_share"], truth["efficiency"]["at_duty_share"]);
+            shaft.count(found["power"]["shaft_95_kW"], truth["power"]["shaft_kW"]);
+            // and the reading is worth having: within 2 % of the head
+            EXPECT_LT(found["duty"]["head_95_m"][1].get<double>() -
+                          found["duty"]["head_95_m"][0].get<double>(),
+                      0.02 * found["duty"]["head_m"].get<double>());
+        }
+    }
+    EXPECT_EQ(flow.of, 15);
+    for (const Held& held : {flow, head, efficiency, shaft})
+        EXPECT_GE(held.within, 13); // 95 % of 15 is 14.25; the cases of one pump share its pins
+}
+
+TEST(DutyProcess, ALineOfTheChartThatIsNotUsedAndCannotBeReadIsNamedAndNoMore) {
+    const TemporaryFolder folder;
+    std::filesystem::copy_file(HEADMARK_ROOT "/samples/pages/pump-a.jpg", folder.file("pump-a.jpg"));
+    Json reading = Json::parse(readText(HEADMARK_ROOT "/samples/pages/pump-a-head.reading.json"));
+    // bare paper between two grid lines, far above both curves
+    reading["lines"].push_back({{"name", "stray"}, {"quantity", "head"}, {"follow_from", {{1300.0, 760.0}}}});
+    const std::string readingFile = folder.write("a.reading.json", reading.dump());
+    Json job{{"format", "headmark-job"}, {"version", 1}};
+    job["pumps"] = {
+        {{"name", "A"}, {"readings", {{{"path", "a.reading.json"}, {"lines", {{"head", "head"}}}}}}}};
+    job["site"] = {{"system", {{"static_head_m", 10.0}, {"resistance_m_per_m3_h_2", 0.5}}}};
+    const ProcessResult answered =
+        runProcess({HEADMARK_CLI, "duty", folder.write("site.job.json", job.dump())});
+    ASSERT_EQ(answered.status, 0) << answered.messages;
+    const Json found = Json::parse(answered.out, nullptr, false)["pumps"][0]["cases"][0];
+    EXPECT_TRUE(found["duty"].is_object());
+    int named = 0;
+    for (const Json& caution : found["cautions"]) {
+        if (caution["code"] != "line-not-read") continue;
+        ++named;
+        EXPECT_EQ(caution["values"]["line"], "stray");
+        EXPECT_EQ(caution["values"]["error"], "click-on-paper");
+        EXPECT_EQ(caution["place"], "pumps[0].readings[0].lines[2]");
+    }
+    EXPECT_EQ(named, 1);
+
+    // Whoever asks for that line is refused, and so is who reads the chart for its own sake.
+    job["pumps"][0]["readings"][0]["lines"]["head"] = "stray";
+    for (const ProcessResult& refused :
+         {runProcess({HEADMARK_CLI, "duty", folder.write("site.job.json", job.dump())}),
+          runProcess({HEADMARK_CLI, "read", readingFile})}) {
+        EXPECT_EQ(refused.status, 2);
+        EXPECT_TRUE(refused.out.empty());
+        EXPECT_NE(refused.messages.find("lines[2].follow_from[0]"), std::string::npos) << refused.messages;
+    }
+}
+
+TEST(DutyProcess, SampleWithATypedTableServesBothBedsTogether) {
+    const ProcessResult r = runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/typed-table.job.json"});
+    ASSERT_EQ(r.status, 0) << r.messages;
+    const Json pump = Json::parse(r.out, nullptr, false)["pumps"][0];
+    EXPECT_EQ(pump["zones_at_once"]["best_set"], 2);
+    EXPECT_EQ(pump["zones_at_once"]["any_set"], 2);
+    // nothing was typed of them, and nothing is made up
+    for (const Json& c : pump["cases"]) {
+        EXPECT_TRUE(c["efficiency"].is_null());
+        EXPECT_TRUE(c["npsh"].is_null());
+    }
+}
+
 TEST(DutyProcess, FindingsPassTheirOwnCheck) {
     const TemporaryFolder folder;
     const std::string findings = folder.file("answer.findings.json");
-    ASSERT_EQ(runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--out",
-                          findings})
+    ASSERT_EQ(runSample({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--out",
+                         findings})
                   .status,
               0);
     const ProcessResult r = runProcess({HEADMARK_CLI, "check", findings});
@@ -122,7 +258,7 @@ TEST(DutyProcess, FindingsPassTheirOwnCheck) {
 
 TEST(DutyProcess, TableIsReadableAndNamesTheUsualCautions) {
     const ProcessResult r =
-        runProcess({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--table"});
+        runSample({HEADMARK_CLI, "duty", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--table"});
     ASSERT_EQ(r.status, 0) << r.messages;
     EXPECT_NE(r.out.find("NPSH"), std::string::npos);
     EXPECT_NE(r.out.find("drinking water"), std::string::npos);
@@ -140,7 +276,7 @@ TEST(DutyProcess, HelpShowsExamples) {
 
 TEST(DutyProcess, SameInputGivesTheSameBytes) {
     const std::string job = HEADMARK_ROOT "/samples/terrace-nursery.job.json";
-    EXPECT_EQ(runProcess({HEADMARK_CLI, "duty", job}).out, runProcess({HEADMARK_CLI, "duty", job}).out);
+    EXPECT_EQ(runSample({HEADMARK_CLI, "duty", job}).out, runSample({HEADMARK_CLI, "duty", job}).out);
 }
 
 } // namespace

@@ -74,6 +74,81 @@ TEST(LinearIntervals, CarryTheReadingsErrorOnAKnownSystem) {
     EXPECT_NEAR(halfWidth_m3_h(i), 1.959964 * 0.5 / 1.2, 1e-4);
 }
 
+// A curve of this one value and slope at 50 m3/h, over 0 to `greatest_m3_h`, moved as a whole by `sigma`.
+PumpCurve lineThrough(double at50, double perM3_h, double greatest_m3_h, double sigma) {
+    const double half_m3_h = 0.5 * greatest_m3_h;
+    Eigen::VectorXd coefficients(2);
+    coefficients << at50 - perM3_h * (50.0 - half_m3_h), perM3_h * half_m3_h;
+    Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(2, 2);
+    covariance(0, 0) = sigma * sigma;
+    return PumpCurve(PolynomialCurve(0.0, greatest_m3_h / 3600.0, coefficients, covariance));
+}
+
+// 50 - 0.008 q^2 m, one sigma of 0.5 m. On 20 + 0.004 q^2 it runs at 50 m3/h and 30 m; one sigma moves the
+// flow by 0.5/(2 50 0.012) = 0.416667 m3/h and the head along the system curve by 0.4 0.416667 = 0.166667 m.
+PumpModel unsurePump(double headSigma_m) {
+    const PumpCurve exact = parabola(50.0, 0.0, -0.008, 0.0, 75.0);
+    const auto n = exact.base().coefficients().size();
+    Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(n, n);
+    covariance(0, 0) = headSigma_m * headSigma_m;
+    return pumpOf(PumpCurve(
+        PolynomialCurve(exact.least_m3_s(), exact.greatest_m3_s(), exact.base().coefficients(), covariance)));
+}
+
+template <class Q>
+double shareOfHalfWidth(const Interval95<Q>& i) {
+    return (i.high - i.low) / (i.high + i.low);
+}
+
+// Efficiency 0.7 + 0.004 (q - 50), one sigma of 0.01. By the flow it moves 0.004 0.416667 = 0.0016667; half
+// width 1.959964 sqrt(0.0016667^2 + 0.01^2) = 0.0198700.
+// Shaft power rho g q H / eta by the flow: 0.416667/50 + 0.166667/30 - 0.0016667/0.7 = 0.0115079 of itself,
+// by the efficiency 0.01/0.7 = 0.0142857; half width 1.959964 sqrt(0.0115079^2 + 0.0142857^2) = 0.0359542.
+TEST(LinearIntervals, CarryFlowAndEfficiencyCurveToEfficiencyAndPower) {
+    const SiteModel model = modelOf(knownSystem(20.0, 0.004));
+    PumpModel pump = unsurePump(0.5);
+    pump.efficiency = lineThrough(0.7, 0.004, 75.0, 0.01);
+    pump.motor = Motor{Power::fromKilowatts(7.5), Efficiency::fromShare(0.8), ""};
+    const DutyIntervals i = linearIntervals(CaseSolver(model, pump, Limits{}), caseOf({}));
+    ASSERT_TRUE(i.ok && i.efficiency && i.shaft && i.input);
+    EXPECT_NEAR(0.5 * (i.efficiency->high - i.efficiency->low).inShare(), 0.0198700, 2e-6);
+    EXPECT_NEAR(0.5 * (i.efficiency->high + i.efficiency->low).inShare(), 0.7, 1e-6);
+    // 1/eta is bent: (0.01/0.7)^2 = 2e-4 of the half width
+    EXPECT_NEAR(shareOfHalfWidth(*i.shaft), 0.0359542, 1e-5);
+    EXPECT_NEAR(shareOfHalfWidth(*i.input), 0.0359542, 1e-5);
+}
+
+// Shaft power 5000 W at any flow, one sigma of 100 W: half width 195.9964 W, and 1.959964 0.02 of the
+// efficiency that follows from it. The head is exact.
+TEST(LinearIntervals, CarryThePowerCurveToPowerAndEfficiency) {
+    const SiteModel model = modelOf(knownSystem(20.0, 0.004));
+    PumpModel pump = unsurePump(0.0);
+    pump.power = lineThrough(5000.0, 0.0, 75.0, 100.0);
+    const DutyIntervals i = linearIntervals(CaseSolver(model, pump, Limits{}), caseOf({}));
+    ASSERT_TRUE(i.ok && i.efficiency && i.shaft);
+    EXPECT_NEAR(0.5 * (i.shaft->high - i.shaft->low).inWatts(), 195.9964, 1e-3);
+    EXPECT_NEAR(shareOfHalfWidth(*i.efficiency), 0.0391993, 2e-5); // 1/P is bent: 4e-4
+    EXPECT_FALSE(i.input.has_value());                             // no motor efficiency
+}
+
+// The efficiency is read to the duty flow and no further: the left side stands for both.
+TEST(LinearIntervals, TakeTheOneSideThatIsReadAtTheEndOfACurve) {
+    const SiteModel model = modelOf(knownSystem(20.0, 0.004));
+    PumpModel pump = unsurePump(0.5);
+    pump.efficiency = lineThrough(0.7, 0.004, 50.0, 0.0);
+    const DutyIntervals i = linearIntervals(CaseSolver(model, pump, Limits{}), caseOf({}));
+    ASSERT_TRUE(i.ok && i.efficiency);
+    // 1.959964 0.0016667 = 0.0032666; a one-sided step bends by 0.4166/(2 50) = 0.4 %
+    EXPECT_NEAR(0.5 * (i.efficiency->high - i.efficiency->low).inShare(), 0.0032666, 2e-5);
+}
+
+TEST(LinearIntervals, OfEfficiencyAndPowerAreNotGivenWhereNoCurveTells) {
+    const SiteModel model = modelOf(knownSystem(20.0, 0.004));
+    const DutyIntervals i = linearIntervals(CaseSolver(model, unsurePump(0.5), Limits{}), caseOf({}));
+    ASSERT_TRUE(i.ok);
+    EXPECT_FALSE(i.efficiency || i.shaft || i.input);
+}
+
 TEST(LinearIntervals, AreAPointWhereNothingIsUnsure) {
     const SiteModel model = modelOf(knownSystem(20.0, 0.004));
     const CaseSolver solver(model, pumpOf(parabola(50.0, 0.0, -0.008, 0.0, 75.0)), Limits{});

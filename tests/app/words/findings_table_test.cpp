@@ -37,6 +37,8 @@ CaseAnswer servedCase() {
                                     Flow::fromCubicMetresPerHour(8.5), 0.933, Band::preferred};
     a.power = PowerAnswer{Power::fromKilowatts(0.82), Power::fromKilowatts(1.35), Power::fromKilowatts(1.628),
                           0.22};
+    a.efficiency->atDuty95 = {Efficiency::fromShare(0.602), Efficiency::fromShare(0.618)};
+    a.power->shaft95 = {Power::fromKilowatts(1.32), Power::fromKilowatts(1.38)};
     a.npsh = NpshAnswer{Head::fromMetres(6.8), Head::fromMetres(2.2), Head::fromMetres(4.6), {}, {}};
     a.zones = {{"Beds", Flow::fromCubicMetresPerHour(7.6), GaugePressure::fromKilopascals(92.0),
                 GaugePressure::fromKilopascals(110.0), true}};
@@ -198,6 +200,7 @@ TEST(FindingsTable, KeepsTheReadingIntervalApartFromTheMakersTolerance) {
     ASSERT_NE(own, std::string::npos);
     EXPECT_GT(text.find("7.71 to 8.13 m³/h at 37.9 to 38.6 m"), own);
     EXPECT_LT(text.find("7.50 to 8.30"), own);
+    EXPECT_TRUE(has(unwrapped(text), "efficiency 60.2 to 61.8 %, shaft power 1.32 to 1.38 kW")) << text;
 }
 
 TEST(FindingsTable, EndsWithTheUsualCautions) {

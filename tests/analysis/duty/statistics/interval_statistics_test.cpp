@@ -27,16 +27,37 @@ void expectAgreement(const CaseSolver& solver, const Case& setting) {
     EXPECT_NEAR((linear.npshAvailable.high - linear.npshAvailable.low) /
                     (drawn.npshAvailable.high - drawn.npshAvailable.low),
                 1.0, kAgree);
+    ASSERT_TRUE(linear.efficiency && drawn.efficiency && linear.shaft && drawn.shaft);
+    EXPECT_NEAR((linear.efficiency->high - linear.efficiency->low) /
+                    (drawn.efficiency->high - drawn.efficiency->low),
+                1.0, kAgree);
+    EXPECT_NEAR((linear.shaft->high - linear.shaft->low) / (drawn.shaft->high - drawn.shaft->low), 1.0,
+                kAgree);
 }
 
-// A curve fitted through points that carry 2 % error, so that it has a covariance of its own.
+// Curves fitted through points that carry 2 % error, so that they have a covariance of their own. Efficiency
+// has its top of 0.6 at three fifths of the greatest flow.
 PumpModel readPump(double shutOff_m, double perM3_h2, double greatest_m3_h) {
-    std::vector<CurveSample> samples;
+    std::vector<CurveSample> head, efficiency;
     for (int i = 0; i <= 8; ++i) {
-        const double q = greatest_m3_h * i / 8.0;
-        samples.push_back({q * kM3_h, shutOff_m - perM3_h2 * q * q});
+        const double q = greatest_m3_h * i / 8.0, ofBest = i / 8.0 / 0.6;
+        head.push_back({q * kM3_h, shutOff_m - perM3_h2 * q * q});
+        if (i > 0) efficiency.push_back({q * kM3_h, 0.6 * ofBest * (2.0 - ofBest)});
     }
-    return pumpOf(PumpCurve(fitPoints(samples, CurveSense::oneMaximum, 2, 0.02).value().curve));
+    PumpModel pump = pumpOf(PumpCurve(fitPoints(head, CurveSense::oneMaximum, 2, 0.02).value().curve));
+    pump.efficiency = PumpCurve(fitPoints(efficiency, CurveSense::any, 2, 0.02).value().curve);
+    return pump;
+}
+
+// The same with a power curve of its own, 500 + 60 q W.
+PumpModel withPower(PumpModel pump) {
+    std::vector<CurveSample> power;
+    for (int i = 0; i <= 8; ++i) {
+        const double q = pump.head.greatest_m3_s() / kM3_h * i / 8.0;
+        power.push_back({q * kM3_h, 500.0 + 60.0 * q});
+    }
+    pump.power = PumpCurve(fitPoints(power, CurveSense::any, 1, 0.02).value().curve);
+    return pump;
 }
 
 TEST(IntervalStatistics, AgreeOnASiteWithOneOutlet) {
@@ -47,6 +68,8 @@ TEST(IntervalStatistics, AgreeOnASiteWithOneOutlet) {
     const SiteModel model = modelOf(site);
     const CaseSolver solver(model, readPump(40.0, 0.12, 15.0), Limits{});
     expectAgreement(solver, caseOf({}));
+    const CaseSolver metered(model, withPower(readPump(40.0, 0.12, 15.0)), Limits{});
+    expectAgreement(metered, caseOf({}));
 }
 
 TEST(IntervalStatistics, AgreeOnASiteWithFourZones) {
