@@ -1,0 +1,50 @@
+#pragma once
+// "What if": the shown pump and case with another speed, another level of the water, or a valve tried in the
+// main. Nothing of it enters the job. Asked while a slider moves, so callers ask off the screen's thread.
+// The tried valve is one more fitting of the Kv given, first in the delivery run; a level is any between the
+// source's low and high; both go through the same solver as the job itself.
+
+#include "analysis/job/prepared_job.h"
+
+#include <memory>
+#include <optional>
+
+namespace headmark {
+
+struct WhatIfChange {
+    std::optional<double> speedShare; // of the pump's running speed; empty: the case's own
+    std::optional<Level> water;       // of the source; empty: the case's own
+    std::optional<double> valveKv_m3_h;
+
+    bool operator==(const WhatIfChange&) const = default;
+    [[nodiscard]] bool isNone() const { return *this == WhatIfChange{}; }
+};
+
+struct WhatIfQuestion {
+    std::shared_ptr<const PreparedJob> prepared;
+    std::size_t pump = 0;
+    MadeCase setting;
+    WhatIfChange change;
+    double greatest_m3_s = 0.0; // how far the system curve is wanted
+};
+
+struct WhatIfAnswer {
+    WhatIfChange change;
+    Site site;                    // the site tried, for naming items
+    std::optional<CaseAnswer> of; // none without a pump; without intervals
+    std::optional<PumpPlot> plot;
+    CurvePlot system;
+};
+
+// The question answered there and then; the error of a site that cannot be.
+[[nodiscard]] Result<WhatIfAnswer> whatIf(const WhatIfQuestion& question);
+
+// The job's site with the change in it, and the case that looks at it.
+[[nodiscard]] Site changedSite(const Site& site, const WhatIfChange& change);
+[[nodiscard]] Case changedCase(const Case& setting, const WhatIfChange& change);
+
+// The valve of a slider's step: none at 0, ever tighter to kValveSteps, each step the same share tighter.
+inline constexpr int kValveSteps = 100;
+[[nodiscard]] std::optional<double> valveKvOfStep_m3_h(int step);
+
+} // namespace headmark
