@@ -91,9 +91,26 @@ double InkField::at(double x, double y) const {
     const int left = std::min(static_cast<int>(x), region_.x + region_.width - 2);
     const int top = std::min(static_cast<int>(y), region_.y + region_.height - 2);
     const double fx = x - left, fy = y - top;
-    const double upper = pixel(left, top) * (1.0 - fx) + pixel(left + 1, top) * fx;
-    const double lower = pixel(left, top + 1) * (1.0 - fx) + pixel(left + 1, top + 1) * fx;
-    return upper * (1.0 - fy) + lower * fy;
+    double a, b, c, d;
+    if (hasColour()) {
+        a = pixel(left, top);
+        b = pixel(left + 1, top);
+        c = pixel(left, top + 1);
+        d = pixel(left + 1, top + 1);
+    } else {
+        // By far the most frequent question: one look at the paper for all four.
+        const double perPaper = 1.0 / cellAt(paper_[0], left - region_.x, top - region_.y);
+        const std::uint8_t* row = page_.grey.data() +
+                                  static_cast<std::size_t>(top) * static_cast<std::size_t>(page_.width) +
+                                  static_cast<std::size_t>(left);
+        const std::uint8_t* next = row + page_.width;
+        const auto ink = [perPaper](std::uint8_t light) { return std::max(1.0 - light * perPaper, 0.0); };
+        a = ink(row[0]);
+        b = ink(row[1]);
+        c = ink(next[0]);
+        d = ink(next[1]);
+    }
+    return (a * (1.0 - fx) + b * fx) * (1.0 - fy) + (c * (1.0 - fx) + d * fx) * fy;
 }
 
 InkDensity InkField::densityAt(double x, double y) const {

@@ -63,12 +63,16 @@ Marcher::Look Marcher::lookAt(PagePoint at, PagePoint along, double coasted) con
     Look look;
     const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
     const double sigmaPlace = 0.4 + 0.1 * look_.width_px + 0.02 * coasted;
-    const double sigmaWidth = 0.25 * look_.width_px + 0.35;
+    const double sigmaNarrower = 0.25 * look_.width_px + 0.35;
+    // Wider is a line alike beside it: the middle of both is the middle of neither, and a shallow crossing
+    // would turn the way by it.
+    const double sigmaWider = 0.12 * look_.width_px + 0.25;
     const double sigmaDark = 0.25 * look_.darkness + 0.02;
     double least = kMostCost;
     for (const StrokeSight& s : strokesIn(profile, 0.3 * look_.darkness)) {
         const double place = s.offset_px / sigmaPlace;
-        const double width = (s.width_px - look_.width_px) / sigmaWidth;
+        const double wider = s.width_px - look_.width_px;
+        const double width = wider / (wider > 0.0 ? sigmaWider : sigmaNarrower);
         // Darker may be other ink underneath; lighter may not be the line at all.
         const double dark = (s.darkness - look_.darkness) / sigmaDark;
         const double cost = place * place + width * width + dark * dark;

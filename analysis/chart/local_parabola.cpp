@@ -29,14 +29,23 @@ LocalParabola::LocalParabola(std::span<const PathPoint> stretch, PagePoint origi
     const bool bends = n >= kLeastForBend && most - least >= kLeastStretch_px;
     const double scale = std::max(most - least, 1.0);
     for (int round = 0; round < 2; ++round) {
-        Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
-        Eigen::Vector3d right = Eigen::Vector3d::Zero();
+        // Sums of w t^k and of w d t^k: plain, since this is asked at every step of a path.
+        double m0 = 0.0, m1 = 0.0, m2 = 0.0, m3 = 0.0, m4 = 0.0, r0 = 0.0, r1 = 0.0, r2 = 0.0;
         for (std::size_t i = 0; i < n; ++i) {
-            const double t = s[i] / scale;
-            const Eigen::Vector3d row(1.0, t, bends ? t * t : 0.0);
-            normal += w[i] * row * row.transpose();
-            right += w[i] * d[i] * row;
+            const double t = s[i] / scale, t2 = bends ? t * t : 0.0, wd = w[i] * d[i];
+            m0 += w[i];
+            m1 += w[i] * t;
+            m2 += w[i] * t * t;
+            m3 += w[i] * t * t2;
+            m4 += w[i] * t2 * t2;
+            r0 += wd;
+            r1 += wd * t;
+            r2 += wd * t2;
         }
+        const double corner = bends ? m2 : 0.0;
+        Eigen::Matrix3d normal;
+        normal << m0, m1, corner, m1, m2, m3, corner, m3, m4;
+        const Eigen::Vector3d right(r0, r1, r2);
         if (!bends) normal(2, 2) = 1.0;
         normal.diagonal().array() += 1e-12;
         const Eigen::Vector3d c = normal.ldlt().solve(right);

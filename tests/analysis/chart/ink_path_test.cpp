@@ -90,7 +90,7 @@ TEST_P(CrossingAngle, PassesALineAlikeOnItsOwnSide) {
     EXPECT_NEAR(path.points.back().at.x, 640.0, 6.0);
     EXPECT_LT(rmsOff(path, mine), 0.4);
 }
-INSTANTIATE_TEST_SUITE_P(All, CrossingAngle, ::testing::Values(15.0, 20.0, 30.0, 45.0, 60.0, 90.0));
+INSTANTIATE_TEST_SUITE_P(All, CrossingAngle, ::testing::Values(10.0, 12.0, 15.0, 20.0, 30.0, 45.0, 60.0, 90.0));
 
 TEST(InkPath, BridgesAShortGapAndSaysSo) {
     const Page page =
