@@ -58,6 +58,11 @@ struct ZoneAnswer {
     Flow flow;
     GaugePressure lowest, highest; // at the emitters, nominal pump
     bool withinLimits = true;      // judged per the job's limits
+    struct OfOneEmitter {
+        Flow lowest, mean, highest;
+        double uniformityShare = 0.0; // emission uniformity, see irrigation/uniformity.h
+    };
+    std::optional<OfOneEmitter> emitter; // empty: the zone is known only as a whole
 };
 
 struct CaseAnswer {

@@ -1,6 +1,7 @@
 #include "analysis/duty/case_cautions.h"
 
 #include "analysis/duty/energy_line.h"
+#include "analysis/irrigation/leaf_law.h"
 #include "analysis/pipework/catalogue.h"
 
 #include <algorithm>
@@ -58,6 +59,56 @@ void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out)
                        {{"bore_mm", bore_mm}},
                        limitSource(suction ? suctionRule : "v_delivery_main_max")});
     }
+}
+
+// A diaphragm valve that takes too little pressure neither opens nor shuts reliably.
+void zoneValveCautions(const JudgedState& s, const Crossing& duty, Cautions& out) {
+    constexpr double kNeeded_kPa = 10.0; // common practice, no source
+    for (std::size_t edge = 0; edge < s.tree->edgeElements.size(); ++edge) {
+        const double flow_m3_s = duty.solution.edgeFlow_m3_s[edge];
+        if (flow_m3_s <= 0.0) continue;
+        for (const EdgeElement& which : s.tree->edgeElements[edge]) {
+            const Element& e = s.model->element(which);
+            if (which.run != EdgeElement::Run::branch || e.code != "solenoid_valve") continue;
+            const double loss_kPa =
+                pressureOf_Pa(elementLoss_m(e, s.model->context(), s.filter, 0.0, flow_m3_s),
+                              s.model->water().density) /
+                1e3;
+            if (loss_kPa >= kNeeded_kPa) continue;
+            out.push_back({"zone-valve-slack",
+                           Severity::note,
+                           "zones[" + std::to_string(which.zone) + "].branch[" + std::to_string(e.item) + "]",
+                           {{"zone", s.model->site().zones[which.zone].name},
+                            {"loss_kPa", loss_kPa},
+                            {"limit_kPa", kNeeded_kPa}},
+                           "smaller-zone-valve",
+                           {},
+                           "common practice, no source"});
+        }
+    }
+}
+
+// Where the energy line runs below a pipe that is under way to the zones the pressure is below the air's: air
+// comes out of the water and is drawn in at joints.
+void negativePressureCaution(const JudgedState& s, const Crossing& duty, Cautions& out) {
+    double lowest_m = -1e-6; // rounding
+    std::string place;
+    for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, duty.solution, s.filter)) {
+        if (!item.element || item.flow_m3_s <= 0.0) continue;
+        if (item.place.starts_with("suction") || item.place == "tank_return") continue;
+        const double head_m = item.energyAfter_m - item.levelAfter_m;
+        if (head_m >= lowest_m) continue;
+        lowest_m = head_m;
+        place = item.place;
+    }
+    if (place.empty()) return;
+    out.push_back({"negative-pressure",
+                   Severity::warning,
+                   place,
+                   {{"pressure_kPa", pressureOf_Pa(lowest_m, s.model->water().density) / 1e3}},
+                   "lower-the-high-point",
+                   {},
+                   "energy line below the pipe"});
 }
 
 void suctionCautions(const JudgedState& s, Cautions& out) {
@@ -311,7 +362,11 @@ Cautions adviceCautions(const CautionInputs& in, const CaseAnswer& a) {
     siteCautions(in, out);
     suctionCautions(*in.judged, out);
     if (!duty) return out;
-    if (!in.judged->model->site().system) velocityCautions(*in.judged, *duty, out);
+    if (!in.judged->model->site().system) {
+        velocityCautions(*in.judged, *duty, out);
+        if (!in.fillingEmptyMain) negativePressureCaution(*in.judged, *duty, out);
+        zoneValveCautions(*in.judged, *duty, out);
+    }
     if (!in.high->duty() && in.high->crossings.miss == Miss::aboveRange) {
         out.push_back(deliveredMissCaution(in, true));
     }

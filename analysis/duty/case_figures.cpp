@@ -2,6 +2,7 @@
 #include "analysis/duty/case_cautions.h"
 
 #include "analysis/irrigation/leaf_law.h"
+#include "analysis/irrigation/uniformity.h"
 
 #include <algorithm>
 
@@ -62,6 +63,14 @@ std::optional<NpshAnswer> npshOf(const JudgedState& s, const Crossing& duty) {
     return n;
 }
 
+ZoneAnswer::OfOneEmitter ofOneEmitter(const Emitters& emitters, const ZoneHeads& heads) {
+    const UniformityInputs of{emitters.variation.value_or(0.0), emitters.perPlant, heads.lowestFlow_m3_s,
+                              heads.meanFlow_m3_s};
+    return {Flow::fromCubicMetresPerSecond(heads.lowestFlow_m3_s),
+            Flow::fromCubicMetresPerSecond(heads.meanFlow_m3_s),
+            Flow::fromCubicMetresPerSecond(heads.highestFlow_m3_s), emissionUniformityShare(of)};
+}
+
 } // namespace
 
 void fillDuty(const CautionInputs& in, const Crossing& duty, CaseAnswer& a) {
@@ -80,9 +89,11 @@ void fillDuty(const CautionInputs& in, const Crossing& duty, CaseAnswer& a) {
         const ZoneHeads heads =
             zoneHeads(*s.model, of.zone, duty.solution.outflowHead_m[i] - s.tree->tree.outflows[i].level_m);
         const Density density = s.model->water().density;
+        const Zone& zone = s.model->site().zones[of.zone];
         a.zones.push_back({s.model->site().zones[of.zone].name, Flow::fromCubicMetresPerSecond(flow_m3_s),
                            GaugePressure::fromPascals(pressureOf_Pa(heads.lowest_m, density)),
-                           GaugePressure::fromPascals(pressureOf_Pa(heads.highest_m, density)), true});
+                           GaugePressure::fromPascals(pressureOf_Pa(heads.highest_m, density)), true, {}});
+        if (!zone.emitters.whole) a.zones.back().emitter = ofOneEmitter(zone.emitters, heads);
     }
     // The tree visits zones by take-off; the answer lists them in job order.
     std::stable_sort(a.zones.begin(), a.zones.end(), [&](const ZoneAnswer& x, const ZoneAnswer& y) {

@@ -53,10 +53,15 @@ double npshMarginNeeded_m(const Limits& limits, double required_m) {
 
 ZoneHeads zoneHeads(const SiteModel& model, std::size_t zone, double headAboveZone_m) {
     const Zone& z = model.site().zones[zone];
-    if (!z.laterals) return {headAboveZone_m, headAboveZone_m};
-    const LateralState state = lateralAtInlet(*z.laterals, outletLaw(z.emitters.law, model.water().density),
-                                              model.context(), std::max(0.0, headAboveZone_m));
-    return {state.lowestHead_m, state.highestHead_m};
+    const OutflowLaw outlet = outletLaw(z.emitters.law, model.water().density);
+    if (!z.laterals) {
+        const double each_m3_s = outlet.flowAtHead_m3_s(headAboveZone_m);
+        return {headAboveZone_m, headAboveZone_m, each_m3_s, each_m3_s, each_m3_s};
+    }
+    const LateralState state =
+        lateralAtInlet(*z.laterals, outlet, model.context(), std::max(0.0, headAboveZone_m));
+    return {state.lowestHead_m, state.highestHead_m, state.lowestFlow_m3_s, state.meanFlow_m3_s,
+            state.highestFlow_m3_s};
 }
 
 CaseSolver::CaseSolver(const SiteModel& model, const PumpModel& pump, const Limits& limits)
@@ -111,7 +116,10 @@ SolvedPoint CaseSolver::solvePoint(State& state, double factor) const {
 }
 
 bool CaseSolver::limitsInherit() const {
-    if (!falls_ || limits_.preferredBandOnly) return false;
+    return falls_ && !limits_.preferredBandOnly && powerAndNpshRise();
+}
+
+bool CaseSolver::powerAndNpshRise() const {
     const Density density = model_->water().density;
     constexpr int kLooks = 60;
     std::optional<double> lastPower, lastNpsh;

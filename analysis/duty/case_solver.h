@@ -33,6 +33,10 @@ class CaseSolver {
     // Whether a set's failures and passes are inherited as zones_at_once.h needs: the head curve falls, power
     // and NPSH required rise with flow, and the preferred region is not asked for.
     [[nodiscard]] bool limitsInherit() const;
+    // Whether shaft power and NPSH required rise with flow, where they are judged.
+    [[nodiscard]] bool powerAndNpshRise() const;
+    [[nodiscard]] bool headFalls() const { return falls_; }
+    [[nodiscard]] const Limits& limits() const { return limits_; }
 
     // Valve setting of the tank return (Kv), from set_flow_m3_h or valve_kv_m3_h; empty: no valve.
     [[nodiscard]] std::optional<double> returnKv_m3_h() const { return returnKv_; }
@@ -62,9 +66,10 @@ class CaseSolver {
 // Margin that must be kept: the larger of npsh_margin_m and npsh_margin_share x required (ANSI/HI 9.6.1).
 [[nodiscard]] double npshMarginNeeded_m(const Limits& limits, double required_m);
 
-// Lowest and highest pressure head over a zone's emitters.
+// Lowest and highest pressure head over a zone's emitters, and what one of them gives.
 struct ZoneHeads {
     double lowest_m = 0.0, highest_m = 0.0;
+    double lowestFlow_m3_s = 0.0, meanFlow_m3_s = 0.0, highestFlow_m3_s = 0.0;
 };
 [[nodiscard]] ZoneHeads zoneHeads(const SiteModel& model, std::size_t zone, double headAboveZone_m);
 

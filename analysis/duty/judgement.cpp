@@ -36,9 +36,10 @@ void forEachZone(const JudgedState& s, const Crossing& at, Do&& visit) {
     }
 }
 
-// Whether the greatest pressure anywhere could pass a rating: the energy line's top over the lowest level.
-// Spares the walk along the runs in the usual case.
-bool ratingsInReach(const JudgedState& s, const Crossing& at) {
+} // namespace
+
+// The energy line's top over the lowest level. Spares the walk along the runs in the usual case.
+bool ratingsInReach(const JudgedState& s, double top_m) {
     const Site& site = s.model->site();
     double lowest_m = std::min(site.pumpLevel.inMetres(), s.tree->tree.sourceLevel_m);
     double least_Pa = s.pump->greatestPressure ? s.pump->greatestPressure->inPascals() : 1e300;
@@ -57,11 +58,8 @@ bool ratingsInReach(const JudgedState& s, const Crossing& at) {
     if (site.tankReturn && site.tankReturn->pipe.kind.rating) {
         least_Pa = std::min(least_Pa, site.tankReturn->pipe.kind.rating->inPascals());
     }
-    const double top_m = std::max(at.solution.rootHead_m, s.tree->tree.sourceLevel_m);
     return pressureOf_Pa(top_m - lowest_m, s.model->water().density) >= least_Pa * (1.0 - 1e-6);
 }
-
-} // namespace
 
 bool suctionKnown(const Site& site) { return !site.system && site.source && site.source->levelsGiven; }
 
@@ -79,6 +77,16 @@ Cautions lowerBreaches(const JudgedState& s, const Crossing& at) {
                            {},
                            "energy balance"});
             return;
+        }
+        // Some emitters under no pressure: without a limit of their own they would be passed over.
+        if (z.laterals && heads.lowest_m <= 0.0 && !z.emitters.least) {
+            out.push_back({"emitters-without-water",
+                           Severity::warning,
+                           zonePlace(zone),
+                           {{"zone", z.name}, {"short_of_m", -heads.lowest_m}},
+                           "fewer-zones-or-wider-pipe",
+                           {},
+                           "energy balance"});
         }
         const double limit_kPa = z.emitters.least ? z.emitters.least->inKilopascals() : 0.0;
         const double found_kPa = kilopascals(heads.lowest_m, density);
@@ -114,7 +122,7 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
                            "emitter's working range"});
         }
     });
-    if (!ratingsInReach(s, at)) return out;
+    if (!ratingsInReach(s, std::max(at.solution.rootHead_m, s.tree->tree.sourceLevel_m))) return out;
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, at.solution, s.filter)) {
         const double highest_m =
             std::max(item.energyBefore_m - item.levelBefore_m, item.energyAfter_m - item.levelAfter_m);
@@ -197,7 +205,11 @@ Cautions inletAndMotorBreaches(const JudgedState& s, const Crossing& at) {
         }
     }
     if (s.pump->motor && s.pump->motor->rated) {
-        const auto shaft_W = s.pump->shaftAt_W(at.flow_m3_s, at.head_m, s.model->water().density);
+        auto shaft_W = s.pump->shaftAt_W(at.flow_m3_s, at.head_m, s.model->water().density);
+        // A printed power belongs to the printed head; a pump delivered with more head at the same efficiency
+        // draws more. Power from an efficiency curve has that in it already.
+        const double printed_m = s.pump->head.contains(at.flow_m3_s) ? s.pump->head.at(at.flow_m3_s) : 0.0;
+        if (shaft_W && s.pump->power && printed_m > 0.0) *shaft_W *= std::max(1.0, at.head_m / printed_m);
         if (shaft_W && *shaft_W > s.pump->motor->rated->inWatts() * (1.0 + kRounding)) {
             out.push_back({"motor-overload",
                            Severity::danger,

@@ -25,6 +25,9 @@ struct JudgedState {
 [[nodiscard]] Cautions flowCeilingBreaches(const JudgedState& state, const Crossing& at);
 [[nodiscard]] Cautions inletAndMotorBreaches(const JudgedState& state, const Crossing& at);
 
+// Whether the pressure anywhere could pass a rating with the energy line's top at this level.
+[[nodiscard]] bool ratingsInReach(const JudgedState& state, double top_m);
+
 // Whether anything is there that an upper limit could be broken by (else a high end beyond the chart is
 // harmless).
 [[nodiscard]] bool hasUpperLimits(const JudgedState& state);

@@ -40,6 +40,7 @@ EmitterRow readEmitter(const CsvTable& table, std::size_t i) {
     row.law = lawOf(table, i);
     row.least = GaugePressure::fromKilopascals(table.number(i, "p_min_kpa"));
     row.greatest = GaugePressure::fromKilopascals(table.number(i, "p_max_kpa"));
+    if (!table.empty(i, "variation")) row.variationShare = table.number(i, "variation");
     row.filtration_micron = table.number(i, "filtration_micron");
     row.confidence = table.text(i, "confidence");
     row.source = table.text(i, "source");

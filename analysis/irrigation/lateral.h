@@ -33,6 +33,9 @@ struct LateralState {
 // rising lateral the far end's head may be negative, still water standing level: those outlets give nothing.
 // On a falling one the far outlets run while the first ones still have none, also at inlet head 0. On a level
 // one too long for its head the water is spent before the end; the outlets behind are given head 0.
+// Limit: on a falling lateral so long and thin that its middle outlets have next to no head, the far end's
+// head decides the inlet's beyond the digits of a double; `inletHead_m` then says what head was reached (seen:
+// 370 m of 12 mm pipe, falling 3 %, with 190 outlets of 10 l/h, under less than 1 m).
 [[nodiscard]] LateralState lateralAtInlet(const Laterals& laterals, const OutflowLaw& outlet,
                                           const ElementContext& context, double inletHead_m);
 

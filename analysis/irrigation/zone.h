@@ -30,6 +30,9 @@ struct Emitters {
     std::optional<Length> spacing;         // as written
     std::optional<GaugePressure> least;    // lower pressure limit: given, or the type's
     std::optional<GaugePressure> greatest; // upper pressure limit
+    std::optional<double> variation;       // coefficient of variation of new emitters: given, or the type's
+    bool variationGiven = false;           // it was written in the job
+    int perPlant = 1;                      // emitters that water one plant
     bool limitsGiven = false;              // the limits were written in the job, not taken from the type
 
     // Outlets (or metres) that the law is multiplied with; 1 for a whole zone; ignores laterals.

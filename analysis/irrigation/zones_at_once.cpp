@@ -1,10 +1,13 @@
 #include "analysis/irrigation/zones_at_once.h"
 
 #include "analysis/core/assertion.h"
+#include "analysis/irrigation/set_walk.h"
 
 #include <algorithm>
+#include <bit>
 #include <cstddef>
-#include <unordered_map>
+#include <numeric>
+#include <optional>
 
 namespace headmark {
 
@@ -12,138 +15,243 @@ namespace {
 
 constexpr std::size_t kMostSetsListed = 20; // contract of the findings document
 
-enum Verdict : std::uint8_t { kLowerFails = 1, kUpperPasses = 2 };
-
-// Lists sets in job order: the set whose first differing zone comes first in the job comes first.
-bool inJobOrder(ZoneMask a, ZoneMask b) {
-    const ZoneMask first = (a ^ b) & (~(a ^ b) + 1U);
-    return (a & first) != 0;
-}
-
-// The next larger mask with as many bits (Gosper).
-ZoneMask nextOfSize(ZoneMask set) {
-    const ZoneMask low = set & (~set + 1U);
-    const ZoneMask ripple = set + low;
-    return ripple | (((set ^ ripple) >> 2U) / low);
-}
-
-double combinations(int n, int k) {
-    double c = 1.0;
+// Exact for up to 62 zones: the greatest is 4.7e17.
+long combinations(int n, int k) {
+    if (k < 0 || k > n) return 0;
+    k = std::min(k, n - k);
+    __extension__ using Wide = __int128; // the product before the division may pass 64 bits
+    Wide c = 1;
     for (int i = 1; i <= k; ++i)
         c = c * (n - k + i) / i;
-    return c;
+    return static_cast<long>(c);
 }
 
-class Search {
-  public:
-    explicit Search(const ZonesAtOnceQuestion& q) : q_(q) {}
+// Appends choices of `more` zones of `free`, in job order, until the list is full.
+void appendChoices(ZoneMask held, ZoneMask free, int more, std::vector<ZoneMask>& list) {
+    if (list.size() >= kMostSetsListed) return;
+    if (more == 0) {
+        list.push_back(held);
+        return;
+    }
+    while (std::popcount(free) >= more && list.size() < kMostSetsListed) {
+        const ZoneMask first = free & (~free + 1U);
+        free &= ~first;
+        appendChoices(held | first, free, more - 1, list);
+    }
+}
 
-    ZonesAtOnceAnswer run() {
-        for (int size = 1; size <= q_.zones; ++size) {
-            if (!level(size)) return bracket();
-            // Every larger set holds one of these, and inherits its failure.
-            if (q_.inherits && lowerFailures_ == static_cast<long>(verdicts_.size())) break;
+// Counts the sets of every size that work and lists the first of each kind. Told of branches in job order.
+class Count final : public SetVisitor {
+  public:
+    explicit Count(int zones)
+        : working(static_cast<std::size_t>(zones) + 1, 0), firstWorking(working.size()),
+          firstFailing(working.size()) {}
+
+    void allWork(const SetBranch& b) override {
+        for (int k = 0; k <= b.freeCount; ++k) {
+            const auto size = static_cast<std::size_t>(b.heldCount + k);
+            if (size == 0) continue;
+            working[size] += combinations(b.freeCount, k);
+            appendChoices(b.held, b.free, k, firstWorking[size]);
         }
-        answer_.anySetAtMost = answer_.anySet;
-        answer_.bestSetAtMost = answer_.bestSet;
-        return answer_;
+    }
+    void allFail(const SetBranch& b) override {
+        for (int k = 0; k <= b.freeCount; ++k) {
+            const auto size = static_cast<std::size_t>(b.heldCount + k);
+            if (size > 0) appendChoices(b.held, b.free, k, firstFailing[size]);
+        }
+    }
+    [[nodiscard]] bool wants(const SetBranch&) const override { return true; }
+
+    std::vector<long> working; // by size
+    std::vector<std::vector<ZoneMask>> firstWorking, firstFailing;
+};
+
+// Looks for one set of one size that works, or one that does not.
+class Finder final : public SetVisitor {
+  public:
+    Finder(int size, bool working) : size_(size), working_(working) {}
+
+    void allWork(const SetBranch& b) override { note(b, true); }
+    void allFail(const SetBranch& b) override { note(b, false); }
+    [[nodiscard]] bool wants(const SetBranch& b) const override {
+        return !found && b.heldCount <= size_ && b.heldCount + b.freeCount >= size_;
+    }
+    std::optional<ZoneMask> found;
+
+  private:
+    void note(const SetBranch& b, bool works) {
+        if (works != working_ || !wants(b)) return;
+        std::vector<ZoneMask> one;
+        appendChoices(b.held, b.free, size_ - b.heldCount, one);
+        found = one.front();
+    }
+    int size_;
+    bool working_;
+};
+
+class Bracket {
+  public:
+    Bracket(const ZonesAtOnceQuestion& q, long questions) : q_(q), left_(questions) {
+        easyFirst_.resize(static_cast<std::size_t>(q.zones));
+        std::iota(easyFirst_.begin(), easyFirst_.end(), 0);
+        if (q.burden.size() == easyFirst_.size()) {
+            std::stable_sort(easyFirst_.begin(), easyFirst_.end(), [&](int a, int b) {
+                return q.burden[static_cast<std::size_t>(a)] < q.burden[static_cast<std::size_t>(b)];
+            });
+        }
+        hardFirst_.assign(easyFirst_.rbegin(), easyFirst_.rend());
+    }
+
+    void fill(ZonesAtOnceAnswer& answer) {
+        answer.proven = false;
+        answer.bestSetAtMost = std::min({q_.zones, q_.mostOpen, q_.mostThatCanWork});
+        answer.anySetAtMost = answer.bestSetAtMost;
+        growAny(answer);
+        growBest(answer);
+        answer.anySetAtMost = std::min(answer.anySetAtMost, answer.bestSetAtMost);
     }
 
   private:
-    // Decides every set of that size; false when there were too many or the questions ran out.
-    bool level(int size) {
-        if (combinations(q_.zones, size) > static_cast<double>(q_.mostSetsPerSize)) return false;
-        smaller_ = std::move(verdicts_);
-        verdicts_.clear();
-        const long smallerFailures = lowerFailures_;
-        lowerFailures_ = 0;
-        std::vector<ZoneMask> works, fails;
-        const ZoneMask end = ZoneMask{1} << static_cast<unsigned>(q_.zones);
-        for (ZoneMask set = (ZoneMask{1} << static_cast<unsigned>(size)) - 1; set < end;
-             set = nextOfSize(set)) {
-            if (answer_.questions >= q_.mostQuestions) {
-                lowerFailures_ = std::max(lowerFailures_, smallerFailures);
-                return false;
+    enum class Found { yes, no, unknown };
+
+    Found find(int size, bool working, long share, ZoneMask* set = nullptr) {
+        Finder finder(size, working);
+        SetWalk walk(q_, working ? easyFirst_ : hardFirst_, finder, std::min(left_, share));
+        const bool whole = walk.run();
+        left_ -= walk.questions();
+        asked += walk.questions();
+        if (finder.found && set) *set = *finder.found;
+        return finder.found ? Found::yes : whole ? Found::no : Found::unknown;
+    }
+
+    // Sizes from one zone up. Where answers are inherited the first lower failure is one in every larger
+    // size too; elsewhere only every size for itself is known.
+    void growAny(ZonesAtOnceAnswer& answer) {
+        for (int n = 1; n <= answer.anySetAtMost; ++n) {
+            ZoneMask set = 0;
+            const Found failing = find(n, false, left_ / 4 + 1, &set);
+            if (failing == Found::unknown) return boundAny(answer, n + 1);
+            if (failing == Found::no) {
+                answer.everyChoiceWorksFor.push_back(n);
+                answer.anySet = n;
+                answer.failingLarger.clear();
+                continue;
             }
-            (decide(set) ? works : fails).push_back(set);
-        }
-        record(size, std::move(works), std::move(fails));
-        return true;
-    }
-
-    void record(int size, std::vector<ZoneMask> works, std::vector<ZoneMask> fails) {
-        if (fails.empty()) {
-            answer_.everyChoiceWorksFor.push_back(size);
-            answer_.anySet = size;
-            answer_.failingLarger.clear();
-        } else if (answer_.failingLarger.empty()) {
-            answer_.failingLarger = firstInJobOrder(std::move(fails));
-        }
-        if (!works.empty()) {
-            answer_.bestSet = size;
-            answer_.bestSetsCount = static_cast<long>(works.size());
-            answer_.bestSets = firstInJobOrder(std::move(works));
-        }
-    }
-
-    bool decide(ZoneMask set) {
-        std::uint8_t v = 0;
-        ZoneMask passing = 0; // zones that stand in a smaller set that passes
-        if (q_.inherits && !smaller_.empty()) {
-            for (ZoneMask rest = set; rest != 0; rest &= rest - 1) {
-                const ZoneMask subset = set & ~(rest & (~rest + 1U));
-                const std::uint8_t known = smaller_.at(subset);
-                if (known & kLowerFails) v |= kLowerFails;
-                if (known & kUpperPasses) passing |= subset;
+            if (answer.failingLarger.empty()) answer.failingLarger = {set};
+            ++asked;
+            const SetVerdict verdict = q_.ask(set);
+            if (!verdict.lowerOk && (q_.inherits || verdict.failsForGood)) {
+                answer.anySetAtMost = answer.anySet;
+                return;
             }
-            if (passing == set) v |= kUpperPasses;
         }
-        if (!(v & kLowerFails)) {
-            ++answer_.questions;
-            if (!q_.lowerOk(set)) v |= kLowerFails;
-        }
-        // Whether upper limits pass matters only while the lower ones hold.
-        if (!(v & kLowerFails) && !(v & kUpperPasses)) {
-            ++answer_.questions;
-            if (q_.upperOk(set)) v |= kUpperPasses;
-        }
-        if (v & kLowerFails) ++lowerFailures_;
-        verdicts_[set] = v;
-        return (v & kUpperPasses) && !(v & kLowerFails);
+        // Decided up to the end.
+        answer.anySetAtMost = answer.anySet;
     }
 
-    static std::vector<ZoneMask> firstInJobOrder(std::vector<ZoneMask> sets) {
-        std::sort(sets.begin(), sets.end(), inJobOrder);
-        if (sets.size() > kMostSetsListed) sets.resize(kMostSetsListed);
-        return sets;
+    // A failing set of a larger size, found by opening the thirstiest zones first.
+    void boundAny(ZonesAtOnceAnswer& answer, int from) {
+        for (int n = from; n <= answer.anySetAtMost; ++n) {
+            ZoneMask set = 0;
+            if (find(n, false, left_ / 16 + 1, &set) != Found::yes) continue;
+            ++asked;
+            const SetVerdict verdict = q_.ask(set);
+            if (verdict.lowerOk || !(q_.inherits || verdict.failsForGood)) continue;
+            answer.anySetAtMost = n - 1;
+            return;
+        }
     }
 
-    // Smaller sizes are decided. A failing lower limit stands in some set of every larger size too, so that
-    // no larger size can work for every choice.
-    ZonesAtOnceAnswer bracket() {
-        answer_.proven = false;
-        answer_.bestSetAtMost = q_.zones;
-        answer_.anySetAtMost = q_.inherits && lowerFailures_ > 0 ? answer_.anySet : q_.zones;
-        return answer_;
+    void growBest(ZonesAtOnceAnswer& answer) {
+        for (int n = std::max(1, answer.anySet); n <= answer.bestSetAtMost; ++n) {
+            ZoneMask set = 0;
+            const Found working = find(n, true, left_ / 3 + 1, &set);
+            if (working == Found::yes) {
+                answer.bestSet = n;
+                answer.bestSets = {set};
+                answer.bestSetsCount = 1;
+            } else if (working == Found::no && q_.inherits && !q_.upperLimits) {
+                answer.bestSetAtMost = answer.bestSet; // what larger set works holds one of this size
+                return;
+            } else if (working == Found::unknown) {
+                break;
+            }
+        }
+        shrinkMost(answer);
+    }
+
+    // From above: sizes at which nothing works.
+    void shrinkMost(ZonesAtOnceAnswer& answer) {
+        while (answer.bestSetAtMost > answer.bestSet) {
+            ZoneMask set = 0;
+            const Found working = find(answer.bestSetAtMost, true, left_ / 3 + 1, &set);
+            if (working == Found::unknown) return;
+            if (working == Found::no) {
+                --answer.bestSetAtMost;
+                continue;
+            }
+            answer.bestSet = answer.bestSetAtMost;
+            answer.bestSets = {set};
+            answer.bestSetsCount = 1;
+        }
     }
 
     const ZonesAtOnceQuestion& q_;
-    std::unordered_map<ZoneMask, std::uint8_t> verdicts_, smaller_;
-    long lowerFailures_ = 0;
-    ZonesAtOnceAnswer answer_;
+    long left_;
+    std::vector<int> easyFirst_, hardFirst_;
+
+  public:
+    long asked = 0;
 };
+
+void fromCount(const ZonesAtOnceQuestion& q, Count& count, ZonesAtOnceAnswer& answer) {
+    for (int n = 1; n <= q.zones; ++n) {
+        const auto size = static_cast<std::size_t>(n);
+        if (count.working[size] > 0) answer.bestSet = n;
+        if (count.working[size] == combinations(q.zones, n)) {
+            answer.everyChoiceWorksFor.push_back(n);
+            answer.anySet = n;
+        }
+    }
+    const auto best = static_cast<std::size_t>(answer.bestSet);
+    if (answer.bestSet > 0) {
+        answer.bestSetsCount = count.working[best];
+        answer.bestSets = std::move(count.firstWorking[best]);
+    }
+    if (answer.anySet < q.zones) {
+        answer.failingLarger = std::move(count.firstFailing[static_cast<std::size_t>(answer.anySet) + 1]);
+    }
+    answer.anySetAtMost = answer.anySet;
+    answer.bestSetAtMost = answer.bestSet;
+}
 
 } // namespace
 
 ZonesAtOnceAnswer zonesAtOnce(const ZonesAtOnceQuestion& question) {
-    if (question.zones == 0) return {};
+    ZonesAtOnceAnswer answer;
+    if (question.zones == 0) return answer;
     if (question.zones > kMostMaskedZones) {
-        ZonesAtOnceAnswer unknown;
-        unknown.proven = false;
-        unknown.anySetAtMost = unknown.bestSetAtMost = question.zones;
-        return unknown;
+        answer.proven = false;
+        answer.anySetAtMost = answer.bestSetAtMost =
+            std::min({question.zones, question.mostOpen, question.mostThatCanWork});
+        return answer;
     }
-    return Search(question).run();
+    std::vector<int> jobOrder(static_cast<std::size_t>(question.zones));
+    std::iota(jobOrder.begin(), jobOrder.end(), 0);
+    Count count(question.zones);
+    // A little under half is kept for the bracket.
+    SetWalk walk(question, std::move(jobOrder), count, question.mostQuestions * 6 / 10);
+    const bool whole = walk.run();
+    answer.questions = walk.questions();
+    if (whole) {
+        fromCount(question, count, answer);
+        return answer;
+    }
+    Bracket bracket(question, question.mostQuestions - walk.questions());
+    bracket.fill(answer);
+    answer.questions += bracket.asked;
+    return answer;
 }
 
 } // namespace headmark

@@ -1,16 +1,15 @@
 #pragma once
-// How many zones can run at once: exact over all sets of zones, given two questions about one set.
-//   lowerOk: no lower limit is broken (pressure, NPSH margin, motor, flow ceiling, duty within the chart).
-//            Where the head curve falls, opening a zone never raises a pressure and never lowers the pump's
-//            flow: a set that fails makes every larger set around it fail.
-//   upperOk:  no upper limit is broken (pressure too high, ratings, too little flow). Opening one more zone
-//   only
-//            helps the zones that were open; the new one has limits of its own. So a set passes where each of
-//            its zones stands in a smaller set that passes.
-// A set works if both hold. Sets are bit masks, bit i = zone i in job order. Sizes are decided one after the
-// other, every set of each; inheritance saves questions and ends the search once every set of a size fails a
-// lower limit. When `mostQuestions` or `mostSetsPerSize` is used up, a proven bracket is given; 16 zones stay
-// within the defaults. Without inheritance (drooping curves) every set is asked.
+// How many zones can run at once: exact over all sets of zones, given one question about a set.
+//   lower limits (pressure, NPSH margin, motor, flow ceiling, duty within the chart): where the head curve
+//     falls, opening a zone never raises a pressure and never lowers the pump's flow. A set that fails makes
+//     every larger set around it fail, and a set that holds makes every set within it hold.
+//   upper limits (pressure too high, ratings, too little flow): opening one more zone only helps the zones
+//     that were open; the new one has limits of its own. So a set passes where it is the union of sets that
+//     pass, and a zone that is too high with every other zone open is too high in every set.
+// A set works if both hold and it has no more zones than `mostOpen`. Sets are bit masks, bit i = zone i in
+// job order. Every set is decided: zone after zone is opened or left shut, and a whole branch of sets is
+// decided at once where inheritance allows. When `mostQuestions` is used up a proven bracket is given
+// instead: single sizes are then decided from both ends, each with a share of the questions.
 
 #include <cstdint>
 #include <functional>
@@ -19,15 +18,28 @@
 namespace headmark {
 
 using ZoneMask = std::uint64_t;
-inline constexpr int kMostMaskedZones = 63; // beyond, nothing is searched and the bracket is 0 to all
+inline constexpr int kMostMaskedZones = 62; // beyond, nothing is searched and the bracket is 0 to all
+inline constexpr ZoneMask kTooHighSomewhere = ZoneMask{1} << 63U; // not known in which zone
+inline constexpr ZoneMask kPumpTooSlow = ZoneMask{1} << 62U;      // flow floor: cured by opening more
+
+// What is to be known of one set.
+struct SetVerdict {
+    bool lowerOk = true;
+    bool failsForGood = false; // its lower failure is inherited by every larger set around it
+    ZoneMask tooHigh = 0;      // zones whose upper limits are broken, and the two marks above
+    [[nodiscard]] bool works() const { return lowerOk && tooHigh == 0; }
+};
 
 struct ZonesAtOnceQuestion {
     int zones = 0;
-    bool inherits = true; // the head curve falls over the whole range
-    std::function<bool(ZoneMask)> lowerOk;
-    std::function<bool(ZoneMask)> upperOk;
-    long mostQuestions = 200000;
-    long mostSetsPerSize = 500000;
+    std::function<SetVerdict(ZoneMask)> ask;
+    bool inherits = true;            // the head curve falls over the whole range: all of the above holds
+    bool upperLimits = true;         // whether `tooHigh` may ever be other than 0
+    int mostOpen = kMostMaskedZones; // valves the controller can hold open
+    std::vector<double> burden = {}; // what each zone asks of the pump; only makes the bracket tighter
+    int mostThatCanWork = kMostMaskedZones; // no larger set works: proven otherwise, for the bracket
+    long mostQuestions = 400000;
+    std::function<bool()> stop = {}; // true: the answer is no longer wanted, whatever it is
 };
 
 struct ZonesAtOnceAnswer {
@@ -35,11 +47,11 @@ struct ZonesAtOnceAnswer {
     std::vector<int> everyChoiceWorksFor; // all such N, ascending
     int bestSet = 0;                      // greatest N for which some choice works
     std::vector<ZoneMask> bestSets;       // at most 20, in job order
-    long bestSetsCount = 0;
+    long bestSetsCount = 0;               // where not proven: at least that many
     bool proven = true;
     int anySetAtMost = 0, bestSetAtMost = 0; // equal to the above when proven
     long questions = 0;
-    std::vector<ZoneMask> failingLarger; // minimal failing sets one larger than anySet, at most 20
+    std::vector<ZoneMask> failingLarger; // failing sets one larger than anySet, at most 20, in job order
 };
 
 [[nodiscard]] ZonesAtOnceAnswer zonesAtOnce(const ZonesAtOnceQuestion& question);

@@ -1,9 +1,9 @@
 #include "analysis/job/analyse.h"
 
 #include "analysis/duty/intervals.h"
-#include "analysis/irrigation/zones_at_once.h"
 #include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
+#include "analysis/job/zones_finding.h"
 
 #include <algorithm>
 
@@ -11,66 +11,11 @@ namespace headmark {
 
 namespace {
 
-std::vector<bool> openZones(ZoneMask mask, std::size_t zones) {
-    std::vector<bool> open(zones);
-    for (std::size_t z = 0; z < zones; ++z)
-        open[z] = ((mask >> z) & 1U) != 0;
-    return open;
-}
-
-std::vector<std::string> zoneNames(ZoneMask mask, const Site& site) {
-    std::vector<std::string> names;
-    for (std::size_t z = 0; z < site.zones.size(); ++z) {
-        if ((mask >> z) & 1U) names.push_back(site.zones[z].name);
-    }
-    return names;
-}
-
-// What the sets one larger than any that works in every choice break, each code and zone once.
-void addLimits(const CaseSolver& solver, const ZonesAtOnceAnswer& answer, ZonesAtOnceFinding& finding) {
-    const Site& site = solver.model().site();
-    for (ZoneMask set : answer.failingLarger) {
-        for (const auto& [level, filter] : {std::pair{WaterLevel::low, FilterState::service},
-                                            std::pair{WaterLevel::high, FilterState::clean}}) {
-            Case c;
-            c.zonesOpen = zoneNames(set, site);
-            c.level = level;
-            c.filter = filter;
-            const CaseAnswer a = solver.answer(c);
-            for (const Caution& caution : a.cautions) {
-                const Fact* zone = findFact(caution.values, "zone");
-                ZonesAtOnceFinding::Limit limit{caution.code, zone ? std::get<std::string>(zone->value) : ""};
-                if (caution.stops &&
-                    std::find(finding.limits.begin(), finding.limits.end(), limit) == finding.limits.end()) {
-                    finding.limits.push_back(std::move(limit));
-                }
-            }
-        }
-    }
-}
-
-ZonesAtOnceFinding zonesAtOnceOf(const CaseSolver& solver, const AnalyseOptions& options) {
-    const Site& site = solver.model().site();
-    ZonesAtOnceQuestion q;
-    q.zones = static_cast<int>(site.zones.size());
-    q.inherits = solver.limitsInherit();
-    constexpr int kExactZones = 16;
-    q.mostQuestions = q.zones <= kExactZones ? options.mostSetQuestions : options.mostSetQuestionsBeyond;
-    q.lowerOk = [&](ZoneMask m) { return solver.lowerLimitsHold(openZones(m, site.zones.size())); };
-    q.upperOk = [&](ZoneMask m) { return solver.upperLimitsHold(openZones(m, site.zones.size())); };
-    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
-    ZonesAtOnceFinding f;
-    f.anySet = answer.anySet;
-    f.everyChoiceWorksFor = answer.everyChoiceWorksFor;
-    f.bestSet = answer.bestSet;
-    for (ZoneMask set : answer.bestSets)
-        f.bestSets.push_back(zoneNames(set, site));
-    f.bestSetsCount = answer.bestSetsCount;
-    f.proven = answer.proven;
-    f.bestSetAtMost = answer.bestSetAtMost;
-    f.anySetAtMost = answer.anySetAtMost;
-    addLimits(solver, answer, f);
-    return f;
+ZonesAtOnceFinding zonesAtOnceOf(const Job& job, const CaseSolver& solver, const AnalyseOptions& options) {
+    const ZoneSets sets(solver);
+    return zonesFinding(
+        job, solver, sets,
+        {options.mostSetQuestions, options.mostSetQuestionsAskedExactly, options.whatAllowsOneMore, nullptr});
 }
 
 void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
@@ -112,7 +57,7 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
     PumpFindings f;
     f.name = pump.name;
     const CaseSolver solver(model, pump, job.limits);
-    if (!job.site.zones.empty() && options.zonesAtOnce) f.zonesAtOnce = zonesAtOnceOf(solver, options);
+    if (!job.site.zones.empty() && options.zonesAtOnce) f.zonesAtOnce = zonesAtOnceOf(job, solver, options);
 
     MadeCases made;
     if (job.casesGiven) {

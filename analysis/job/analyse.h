@@ -12,8 +12,9 @@ namespace headmark {
 struct AnalyseOptions {
     bool intervals = true; // 95 % intervals of every case with a duty
     bool zonesAtOnce = true;
-    long mostSetQuestions = 150000;      // to 16 zones: enough for every set; then the bracket is given
-    long mostSetQuestionsBeyond = 20000; // more than 16 zones
+    long mostSetQuestions = 400000;           // about a second; then the bracket is given
+    long mostSetQuestionsAskedExactly = 4000; // the same where the site cannot be condensed (zone_sets.h)
+    bool whatAllowsOneMore = true;            // bigger main, cleaner filter, higher water: computed
 };
 
 // Errors: of pump curves ("too-few-points" ..., place "pumps[0].curves.head"), of runs ("no-bore" ..., place

@@ -24,6 +24,12 @@ struct ZonesAtOnceFinding {
         bool operator==(const Limit&) const = default;
     };
     std::vector<Limit> limits;
+    struct OneMore {
+        std::string change; // "wider-main", "cleaner-filter", "higher-water", "more-valves"
+        int bestSet = 0;    // with that change; at least that many
+    };
+    std::vector<OneMore> oneMore;
+    Cautions cautions; // about sets, such as fewer zones failing where more work
 };
 
 struct PumpFindings {

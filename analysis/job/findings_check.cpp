@@ -184,13 +184,22 @@ void checkEmitterPressure(const PlacedValue& at, ReadLog& log) {
     checkFigure(pressure, "highest", "highest_95");
 }
 
+void checkEmitterFlow(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader flow(at, log, {"lowest", "mean", "highest"});
+    for (const auto key : {"lowest", "mean", "highest"})
+        checkNumber(flow, key, kNotNegative);
+}
+
 void checkZone(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader zone(
-        at, log, {"name", "flow_m3_h", "flow_95_m3_h", "pressure_at_emitter_kPa", "within_limits"});
+    const ObjectReader zone(at, log,
+                            {"name", "flow_m3_h", "flow_95_m3_h", "pressure_at_emitter_kPa", "within_limits",
+                             "emitter_flow_l_h", "emission_uniformity_share"});
     checkName(zone, "name");
     checkFigure(zone, "flow_m3_h", "flow_95_m3_h");
     checkObject(zone, "pressure_at_emitter_kPa", checkEmitterPressure);
     checkBoolean(zone, "within_limits");
+    checkObject(zone, "emitter_flow_l_h", checkEmitterFlow, Presence::mayBeLeftOut);
+    checkNumber(zone, "emission_uniformity_share", kShareRange, Presence::mayBeLeftOut);
 }
 
 // Numbers, texts and lists of texts under any key; null where a number was not finite.

@@ -96,6 +96,11 @@ Json zonesJson(const std::vector<ZoneAnswer>& zones) {
                         {"pressure_at_emitter_kPa",
                          {{"lowest", z.lowest.inKilopascals()}, {"highest", z.highest.inKilopascals()}}},
                         {"within_limits", z.withinLimits}});
+        if (!z.emitter) continue;
+        list.back()["emitter_flow_l_h"] = {{"lowest", z.emitter->lowest.inLitresPerHour()},
+                                           {"mean", z.emitter->mean.inLitresPerHour()},
+                                           {"highest", z.emitter->highest.inLitresPerHour()}};
+        list.back()["emission_uniformity_share"] = z.emitter->uniformityShare;
     }
     return list;
 }

@@ -25,6 +25,8 @@ constexpr NumberRange kSlopeShare{-1.0, 1.0};
 constexpr NumberRange kNeed_m3{0.0, 1'000'000.0};
 constexpr NumberRange kArea_m2{0.01, 1e9};
 constexpr NumberRange kDepth_mm{0.0, 500.0};
+constexpr NumberRange kVariationShare{0.0, 0.5}; // beyond, emitters are waste
+constexpr int kMostPerPlant = 100;
 constexpr int kMostOutlets = 10'000'000;
 constexpr int kMostLaterals = 100'000;
 
@@ -141,6 +143,16 @@ void readPressureLimits(const ObjectReader& object, const EmitterRow* row, Emitt
     }
 }
 
+// How alike the emitters are made: given, else the type's. A zone known only as a whole has none.
+void readVariation(const ObjectReader& object, const EmitterRow* row, Emitters& emitters) {
+    if (emitters.whole) object.exclude({"variation_share", "per_plant"}, "total_m3_h");
+    if (row) emitters.variation = row->variationShare;
+    const auto given = object.number("variation_share", kVariationShare);
+    emitters.variationGiven = given.has_value();
+    if (given) emitters.variation = given;
+    emitters.perPlant = object.integer("per_plant", 1, kMostPerPlant).value_or(1);
+}
+
 Laterals readLaterals(const PlacedValue& at, FrictionMethod friction, ReadLog& log) {
     const ObjectReader object(at, log, {"count", "pipe", "length_m", "spacing_m", "first_at", "slope_share"});
     Laterals laterals;
@@ -210,7 +222,7 @@ Emitters readEmitters(const PlacedValue& at, bool onLaterals, ReadLog& log) {
     const ObjectReader object(at, log,
                               {"count", "flow_l_h", "at_kPa", "exponent", "regulated_from_kPa",
                                "regulated_to_kPa", "type", "metres", "spacing_m", "total_m3_h", "min_kPa",
-                               "max_kPa"});
+                               "max_kPa", "variation_share", "per_plant"});
     Emitters emitters;
     const bool formGiven = !object.atMostOneOf({"type", "flow_l_h", "total_m3_h"}, true).empty();
     const EmitterRow* row = nullptr;
@@ -227,6 +239,7 @@ Emitters readEmitters(const PlacedValue& at, bool onLaterals, ReadLog& log) {
         readOutlets(object, row && row->perMetre, emitters);
     }
     readPressureLimits(object, row, emitters);
+    readVariation(object, row, emitters);
     return emitters;
 }
 

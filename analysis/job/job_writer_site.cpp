@@ -88,6 +88,8 @@ Json emittersJson(const Emitters& emitters) {
         setAmount(object, "min_kPa", emitters.least, &GaugePressure::inKilopascals);
         setAmount(object, "max_kPa", emitters.greatest, &GaugePressure::inKilopascals);
     }
+    if (emitters.variationGiven) setNumber(object, "variation_share", emitters.variation);
+    if (emitters.perPlant != 1) object["per_plant"] = emitters.perPlant;
     return object;
 }
 

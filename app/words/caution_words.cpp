@@ -270,7 +270,7 @@ std::string_view severityKey(Severity severity) {
 
 template <class Visit>
 void forEveryCaution(Visit visit) {
-    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows()}) {
+    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows(), zoneCautionRows()}) {
         for (const CautionRow& row : rows)
             visit(row);
     }
@@ -278,7 +278,7 @@ void forEveryCaution(Visit visit) {
 
 template <class Visit>
 void forEveryRemedy(Visit visit) {
-    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows()}) {
+    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows()}) {
         for (const RemedyRow& row : rows)
             visit(row);
     }

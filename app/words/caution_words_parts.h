@@ -22,5 +22,7 @@ struct RemedyRow {
 
 [[nodiscard]] std::span<const CautionRow> chartCautionRows();
 [[nodiscard]] std::span<const RemedyRow> chartRemedyRows();
+[[nodiscard]] std::span<const CautionRow> zoneCautionRows();
+[[nodiscard]] std::span<const RemedyRow> zoneRemedyRows();
 
 } // namespace headmark

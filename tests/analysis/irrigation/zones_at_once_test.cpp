@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <functional>
 #include <random>
 #include <set>
 #include <string>
@@ -15,11 +16,35 @@
 namespace headmark {
 namespace {
 
-bool workingIn(const ZonesAtOnceQuestion& q, ZoneMask set) { return q.lowerOk(set) && q.upperOk(set); }
+// A question as two: are the lower limits of a set kept, and which zones have too much pressure in it?
+using LowerOk = std::function<bool(ZoneMask)>;
+using TooHigh = std::function<ZoneMask(ZoneMask)>;
+
+ZonesAtOnceQuestion questionOf(int zones, LowerOk lowerOk, TooHigh tooHigh = {}) {
+    ZonesAtOnceQuestion q;
+    q.zones = zones;
+    q.upperLimits = static_cast<bool>(tooHigh);
+    q.ask = [=](ZoneMask set) {
+        SetVerdict v;
+        v.lowerOk = lowerOk(set);
+        if (tooHigh) v.tooHigh = tooHigh(set);
+        return v;
+    };
+    return q;
+}
+
+// Not known in which zone the pressure is too high.
+TooHigh somewhere(std::function<bool(ZoneMask)> upperOk) {
+    return [=](ZoneMask set) { return upperOk(set) ? ZoneMask{0} : kTooHighSomewhere; };
+}
+
+bool workingIn(const ZonesAtOnceQuestion& q, ZoneMask set) {
+    return q.ask(set).works() && std::popcount(set) <= q.mostOpen;
+}
 
 std::vector<int> zonesOf(ZoneMask set) {
     std::vector<int> zones;
-    for (int i = 0; i < kMostMaskedZones; ++i) {
+    for (int i = 0; i < 64; ++i) {
         if ((set >> static_cast<unsigned>(i)) & 1U) zones.push_back(i);
     }
     return zones;
@@ -85,23 +110,22 @@ void expectAgrees(const ZonesAtOnceQuestion& q) {
 // A pump of falling head on zones of unequal thirst: lower limits fail once the sum passes a bound (or once
 // zones that share a thin branch meet); each zone's upper limit passes once the sum passes a bound of its
 // own.
-ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
-    ZonesAtOnceQuestion q;
-    q.zones = std::uniform_int_distribution<int>(1, 12)(random);
+ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits, bool zonesKnown = true) {
+    const int zones = std::uniform_int_distribution<int>(1, 12)(random);
     std::uniform_real_distribution<double> thirst(0.2, 2.0);
     std::vector<double> draw;
     double sum = 0.0;
-    for (int i = 0; i < q.zones; ++i)
+    for (int i = 0; i < zones; ++i)
         sum += draw.emplace_back(thirst(random));
     const double most = sum * std::uniform_real_distribution<double>(0.0, 1.2)(random);
     // What must be open with each zone lest its pressure be too high.
     std::uniform_real_distribution<double> company(-0.3, 0.7);
     std::vector<double> least;
-    for (int i = 0; i < q.zones; ++i)
+    for (int i = 0; i < zones; ++i)
         least.push_back(upperLimits ? sum * company(random) : 0.0);
     std::vector<ZoneMask> quarrels;
     for (int i = std::uniform_int_distribution<int>(0, 3)(random); i > 0; --i) {
-        std::uniform_int_distribution<unsigned> zone(0, static_cast<unsigned>(q.zones) - 1U);
+        std::uniform_int_distribution<unsigned> zone(0, static_cast<unsigned>(zones) - 1U);
         quarrels.push_back((ZoneMask{1} << zone(random)) | (ZoneMask{1} << zone(random)) |
                            (ZoneMask{1} << zone(random)));
     }
@@ -111,24 +135,29 @@ ZonesAtOnceQuestion monotone(std::mt19937& random, bool upperLimits) {
             s += draw[static_cast<std::size_t>(i)];
         return s;
     };
-    q.lowerOk = [=](ZoneMask set) {
+    const LowerOk lowerOk = [=](ZoneMask set) {
         return total(set) <= most && std::none_of(quarrels.begin(), quarrels.end(), [&](ZoneMask quarrel) {
                    return (set & quarrel) == quarrel;
                });
     };
-    q.upperOk = [=](ZoneMask set) {
-        const std::vector<int> zones = zonesOf(set);
-        return std::all_of(zones.begin(), zones.end(),
-                           [&](int i) { return total(set) >= least[static_cast<std::size_t>(i)]; });
+    const TooHigh tooHigh = [=](ZoneMask set) {
+        ZoneMask high = 0;
+        for (int i : zonesOf(set)) {
+            if (total(set) < least[static_cast<std::size_t>(i)])
+                high |= ZoneMask{1} << static_cast<unsigned>(i);
+        }
+        return zonesKnown || high == 0 ? high : kTooHighSomewhere;
     };
-    return q;
+    return questionOf(zones, lowerOk, upperLimits ? tooHigh : TooHigh{});
 }
 
 TEST(ZonesAtOnce, AgreesWithCountingEverySetWhereAnswersAreInherited) {
     std::mt19937 random(1);
     for (int i = 0; i < 300; ++i) {
         SCOPED_TRACE("question " + std::to_string(i));
-        expectAgrees(monotone(random, i % 2 == 1));
+        ZonesAtOnceQuestion q = monotone(random, i % 2 == 1, i % 4 != 3);
+        if (i % 3 == 2) q.mostOpen = std::uniform_int_distribution<int>(1, 12)(random);
+        expectAgrees(q);
         if (HasFailure()) return;
     }
 }
@@ -137,56 +166,61 @@ TEST(ZonesAtOnce, AgreesWithCountingEverySetWhereNothingIsInherited) {
     std::mt19937 random(2);
     for (int i = 0; i < 100; ++i) {
         SCOPED_TRACE("question " + std::to_string(i));
-        ZonesAtOnceQuestion q;
-        q.zones = std::uniform_int_distribution<int>(1, 9)(random);
-        q.inherits = false;
+        const int zones = std::uniform_int_distribution<int>(1, 9)(random);
         // Sets that work at random, the more surely the odder the draw: plateaus at any size occur.
-        std::vector<bool> lower(std::size_t{1} << static_cast<unsigned>(q.zones)), upper(lower.size());
+        std::vector<bool> lower(std::size_t{1} << static_cast<unsigned>(zones)), upper(lower.size());
         const double chance = std::uniform_real_distribution<double>(0.5, 1.0)(random);
         for (std::size_t set = 0; set < lower.size(); ++set) {
             lower[set] = std::bernoulli_distribution(chance)(random);
             upper[set] = std::bernoulli_distribution(std::sqrt(chance))(random);
         }
-        q.lowerOk = [&](ZoneMask set) { return lower[set]; };
-        q.upperOk = [&](ZoneMask set) { return upper[set]; };
+        ZonesAtOnceQuestion q = questionOf(
+            zones, [&](ZoneMask set) { return lower[set]; },
+            somewhere([&](ZoneMask set) { return upper[set]; }));
+        q.inherits = false;
         expectAgrees(q);
         if (HasFailure()) return;
     }
 }
 
 TEST(ZonesAtOnce, AsksLessWhereAnswersAreInherited) {
-    ZonesAtOnceQuestion q;
-    q.zones = 6;
-    q.lowerOk = [](ZoneMask set) { return (set & 0b11) != 0b11; }; // the first two zones never go together
-    q.upperOk = [](ZoneMask) { return true; };
+    // The first two zones never go together.
+    ZonesAtOnceQuestion q = questionOf(6, [](ZoneMask set) { return (set & 0b11) != 0b11; });
     const ZonesAtOnceAnswer few = zonesAtOnce(q);
     q.inherits = false;
     const ZonesAtOnceAnswer all = zonesAtOnce(q);
     EXPECT_EQ(few.bestSets, all.bestSets);
-    // By hand: of 63 sets 16 hold both. Without inheritance 63 lower and 47 upper questions; with it the
-    // lower ones of the 47 and of the pair itself, and the upper ones of the six single zones.
-    EXPECT_EQ(all.questions, 110);
-    EXPECT_EQ(few.questions, 54);
+    EXPECT_EQ(few.bestSetsCount, all.bestSetsCount);
+    EXPECT_EQ(all.questions, 63); // every set
+    EXPECT_LE(few.questions, 21); // a third of them
 }
 
 TEST(ZonesAtOnce, CountsTheQuestionsItAsks) {
     std::mt19937 random(4);
     ZonesAtOnceQuestion q = monotone(random, true);
-    const auto lower = q.lowerOk, upper = q.upperOk;
+    const auto ask = q.ask;
     long asked = 0;
-    q.lowerOk = [&](ZoneMask set) { return ++asked, lower(set); };
-    q.upperOk = [&](ZoneMask set) { return ++asked, upper(set); };
+    q.ask = [&](ZoneMask set) { return ++asked, ask(set); };
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_GT(asked, 0);
     EXPECT_EQ(answer.questions, asked);
 }
 
+TEST(ZonesAtOnce, KeepsToTheValvesOfTheController) {
+    ZonesAtOnceQuestion q = questionOf(7, [](ZoneMask) { return true; });
+    q.mostOpen = 3;
+    const ZonesAtOnceAnswer answer = zonesAtOnce(q);
+    EXPECT_EQ(answer.anySet, 3);
+    EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{1, 2, 3}));
+    EXPECT_EQ(answer.bestSet, 3);
+    EXPECT_EQ(answer.bestSetsCount, 35); // 7 choose 3
+    EXPECT_TRUE(answer.proven);
+}
+
 // The third zone stands low and is over its limit in every company; sets without it say nothing of it.
 TEST(ZonesAtOnce, DoesNotInheritAnUpperLimitForAZoneThatWasShut) {
-    ZonesAtOnceQuestion q;
-    q.zones = 3;
-    q.lowerOk = [](ZoneMask) { return true; };
-    q.upperOk = [](ZoneMask set) { return (set & 0b100) == 0; };
+    ZonesAtOnceQuestion q = questionOf(
+        3, [](ZoneMask) { return true; }, [](ZoneMask set) { return set & 0b100; });
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_EQ(answer.anySet, 0);
     EXPECT_EQ(answer.bestSet, 2);
@@ -195,10 +229,9 @@ TEST(ZonesAtOnce, DoesNotInheritAnUpperLimitForAZoneThatWasShut) {
 
 // One zone alone leaves the pressure too high; two at once bring it down.
 TEST(ZonesAtOnce, TakesAnySetLiterallyWhereMoreWorkButFewerDoNot) {
-    ZonesAtOnceQuestion q;
-    q.zones = 4;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 3; };
-    q.upperOk = [](ZoneMask set) { return std::popcount(set) >= 2; };
+    ZonesAtOnceQuestion q = questionOf(
+        4, [](ZoneMask set) { return std::popcount(set) <= 3; },
+        somewhere([](ZoneMask set) { return std::popcount(set) >= 2; }));
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_EQ(answer.anySet, 3);
     EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{2, 3}));
@@ -208,11 +241,9 @@ TEST(ZonesAtOnce, TakesAnySetLiterallyWhereMoreWorkButFewerDoNot) {
 }
 
 TEST(ZonesAtOnce, SkipsASizeThatFailsBetweenSizesThatWork) {
-    ZonesAtOnceQuestion q;
-    q.zones = 5;
+    ZonesAtOnceQuestion q =
+        questionOf(5, [](ZoneMask set) { return std::popcount(set) != 2 && std::popcount(set) != 5; });
     q.inherits = false; // only a drooping curve can do this
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) != 2 && std::popcount(set) != 5; };
-    q.upperOk = [](ZoneMask) { return true; };
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_EQ(answer.everyChoiceWorksFor, (std::vector<int>{1, 3, 4}));
     EXPECT_EQ(answer.anySet, 4);
@@ -220,19 +251,13 @@ TEST(ZonesAtOnce, SkipsASizeThatFailsBetweenSizesThatWork) {
 }
 
 TEST(ZonesAtOnce, ListsSetsInJobOrder) {
-    ZonesAtOnceQuestion q;
-    q.zones = 4;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 2; };
-    q.upperOk = [](ZoneMask) { return true; };
+    ZonesAtOnceQuestion q = questionOf(4, [](ZoneMask set) { return std::popcount(set) <= 2; });
     const std::vector<std::vector<int>> byHand{{0, 1}, {0, 2}, {0, 3}, {1, 2}, {1, 3}, {2, 3}};
     EXPECT_EQ(inWords(zonesAtOnce(q).bestSets), byHand);
 }
 
 TEST(ZonesAtOnce, ListsAtMostTwentySetsButCountsAll) {
-    ZonesAtOnceQuestion q;
-    q.zones = 10;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 5; };
-    q.upperOk = [](ZoneMask) { return true; };
+    ZonesAtOnceQuestion q = questionOf(10, [](ZoneMask set) { return std::popcount(set) <= 5; });
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_EQ(answer.bestSets.size(), 20U);
     EXPECT_EQ(answer.bestSetsCount, 252);        // 10 choose 5
@@ -242,17 +267,14 @@ TEST(ZonesAtOnce, ListsAtMostTwentySetsButCountsAll) {
 }
 
 TEST(ZonesAtOnce, SaysNoneWhereNoZoneWorks) {
-    ZonesAtOnceQuestion q;
-    q.zones = 3;
-    q.lowerOk = [](ZoneMask) { return false; };
-    q.upperOk = [](ZoneMask) { return true; };
+    ZonesAtOnceQuestion q = questionOf(3, [](ZoneMask) { return false; });
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_EQ(answer.anySet, 0);
     EXPECT_EQ(answer.bestSet, 0);
     EXPECT_TRUE(answer.bestSets.empty());
     EXPECT_EQ(answer.bestSetsCount, 0);
     EXPECT_TRUE(answer.proven);
-    EXPECT_EQ(answer.questions, 3); // what fails alone fails in company
+    EXPECT_LE(answer.questions, 6); // what fails alone fails in company
     EXPECT_EQ(inWords(answer.failingLarger), (std::vector<std::vector<int>>{{0}, {1}, {2}}));
 }
 
@@ -264,10 +286,9 @@ TEST(ZonesAtOnce, AnswersNoZonesWithNothing) {
 }
 
 TEST(ZonesAtOnce, DecidesSixteenZonesWithTheUsualAllowance) {
-    ZonesAtOnceQuestion q;
-    q.zones = 16;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 11; };
-    q.upperOk = [](ZoneMask set) { return std::popcount(set) >= 3; };
+    ZonesAtOnceQuestion q = questionOf(
+        16, [](ZoneMask set) { return std::popcount(set) <= 11; },
+        somewhere([](ZoneMask set) { return std::popcount(set) >= 3; }));
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_TRUE(answer.proven);
     EXPECT_EQ(answer.anySet, 11);
@@ -286,7 +307,7 @@ TEST(ZonesAtOnce, GivesATrueBracketWhenItsQuestionsRunOut) {
         const ZonesAtOnceAnswer answer = zonesAtOnce(q);
         SCOPED_TRACE("question " + std::to_string(i));
         unproven += answer.proven ? 0 : 1;
-        EXPECT_LE(answer.questions, q.mostQuestions + 1); // a set begun is asked to its end
+        EXPECT_LE(answer.questions, q.mostQuestions + 2 * q.zones); // a question more for every size
         EXPECT_LE(answer.anySet, count.anySet);
         EXPECT_GE(answer.anySetAtMost, count.anySet);
         EXPECT_LE(answer.bestSet, count.bestSet);
@@ -306,10 +327,7 @@ TEST(ZonesAtOnce, GivesATrueBracketWhenItsQuestionsRunOut) {
 }
 
 TEST(ZonesAtOnce, BracketsMoreZonesThanItCanDecide) {
-    ZonesAtOnceQuestion q;
-    q.zones = 22;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 9; };
-    q.upperOk = [](ZoneMask) { return true; };
+    ZonesAtOnceQuestion q = questionOf(22, [](ZoneMask set) { return std::popcount(set) <= 9; });
     q.mostQuestions = 20000;
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_FALSE(answer.proven);
@@ -320,25 +338,22 @@ TEST(ZonesAtOnce, BracketsMoreZonesThanItCanDecide) {
     EXPECT_GE(answer.bestSetAtMost, 9);
 }
 
-TEST(ZonesAtOnce, StopsAtASizeWithTooManySetsWithATrueBracket) {
-    ZonesAtOnceQuestion q;
-    q.zones = 12;
-    q.lowerOk = [](ZoneMask set) { return (set & 0b11) != 0b11 && std::popcount(set) <= 7; };
-    q.upperOk = [](ZoneMask) { return true; };
-    q.mostSetsPerSize = 300; // 12 choose 3 is 220, 12 choose 4 is 495
+// Far more sets than questions: what can be shown from single sets and sizes still stands.
+TEST(ZonesAtOnce, GivesATightBracketForFortyTwoZones) {
+    ZonesAtOnceQuestion q =
+        questionOf(42, [](ZoneMask set) { return (set & 0b11) != 0b11 && std::popcount(set) <= 7; });
+    q.mostQuestions = 20000;
+    q.mostThatCanWork = 8;
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_FALSE(answer.proven);
     EXPECT_EQ(answer.anySet, 1);
     EXPECT_EQ(answer.anySetAtMost, 1); // the first two zones never go together
-    EXPECT_EQ(answer.bestSet, 3);
-    EXPECT_GE(answer.bestSetAtMost, 7);
+    EXPECT_EQ(answer.bestSet, 7);
+    EXPECT_LE(answer.bestSetAtMost, 8);
 }
 
 TEST(ZonesAtOnce, DecidesManyZonesWhereFewRunTogether) {
-    ZonesAtOnceQuestion q;
-    q.zones = 60;
-    q.lowerOk = [](ZoneMask set) { return std::popcount(set) <= 2; };
-    q.upperOk = [](ZoneMask) { return true; };
+    ZonesAtOnceQuestion q = questionOf(60, [](ZoneMask set) { return std::popcount(set) <= 2; });
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_TRUE(answer.proven);
     EXPECT_EQ(answer.anySet, 2);
@@ -349,7 +364,9 @@ TEST(ZonesAtOnce, DecidesManyZonesWhereFewRunTogether) {
 TEST(ZonesAtOnce, LeavesOpenWhatAMaskCannotHold) {
     ZonesAtOnceQuestion q;
     q.zones = kMostMaskedZones + 1;
-    q.lowerOk = q.upperOk = [](ZoneMask) { return true; };
+    q.mostOpen = 1000;
+    q.mostThatCanWork = 1000;
+    q.ask = [](ZoneMask) { return SetVerdict{}; };
     const ZonesAtOnceAnswer answer = zonesAtOnce(q);
     EXPECT_FALSE(answer.proven);
     EXPECT_EQ(answer.anySetAtMost, kMostMaskedZones + 1);
