@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -21,11 +22,12 @@ struct PixelPoint {
 
 // The picture: a path relative to the reading file, or its bytes embedded in the file.
 struct ChartPage {
-    std::string path;        // empty: embedded
-    std::string folder;      // where a relative path starts: that of the reading file; empty: the working one
-    std::string mediaType;   // of embedded bytes: "image/png", "image/jpeg", "image/tiff", "image/bmp",
-                             // "image/webp", "application/pdf"
-    std::string bytes;       // embedded, decoded
+    std::string path;      // empty: embedded
+    std::string folder;    // where a relative path starts: that of the reading file; empty: the working one
+    std::string mediaType; // of embedded bytes: "image/png", "image/jpeg", "image/tiff", "image/bmp",
+                           // "image/webp", "application/pdf"
+    std::shared_ptr<const std::string>
+        bytes;               // embedded, decoded; null: none. Shared, so that copies are cheap
     std::optional<int> page; // of a PDF, from 1; left out: the first
     double dpi = 300.0;      // of a PDF: pixel x = pt dpi/72 - 0.5
 };
@@ -37,6 +39,8 @@ struct PrintedUnits {
     std::string efficiency = "%";
     std::string power = "kW";
     std::string npshRequired = "m";
+
+    bool operator==(const PrintedUnits&) const = default;
 };
 
 enum class AxisScale { linear, log10 };
@@ -48,6 +52,8 @@ enum class ValueAxis { left, right };
 struct PixelSigmas {
     double pin_px = 0.7;
     double spot_px = 1.0;
+
+    bool operator==(const PixelSigmas&) const = default;
 };
 
 // A place on the chart whose printed flow, value, or both are known, in printed units.
@@ -57,6 +63,8 @@ struct Pin {
     std::optional<double> value;
     ValueAxis axis = ValueAxis::left; // of the value
     std::optional<double> sigma_px;   // left out: that of all pins
+
+    bool operator==(const Pin&) const = default;
 };
 
 enum class MappingModel { upright, affine, perspective };
@@ -80,6 +88,8 @@ struct ChartLine {
     std::optional<int> degree;        // of the fit; left out: chosen by the fit
     bool powerAtMotorInput = false;   // of power; else shaft power
     std::optional<double> levelShare; // of isoEfficiency
+
+    bool operator==(const ChartLine&) const = default;
 };
 
 struct Reading {

@@ -3,6 +3,7 @@
 #include "analysis/duty/intervals.h"
 #include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
+#include "analysis/job/site_check.h"
 #include "analysis/job/zones_finding.h"
 
 #include <algorithm>
@@ -11,11 +12,14 @@ namespace headmark {
 
 namespace {
 
-ZonesAtOnceFinding zonesAtOnceOf(const Job& job, const CaseSolver& solver, const AnalyseOptions& options) {
+bool stopped(const AnalyseOptions& options) { return options.stop && options.stop->load(); }
+
+ZonesAtOnceFinding zonesAtOnceOf(const PreparedJob& prepared, const CaseSolver& solver,
+                                 const AnalyseOptions& options) {
     const ZoneSets sets(solver);
-    return zonesFinding(
-        job, solver, sets,
-        {options.mostSetQuestions, options.mostSetQuestionsAskedExactly, options.whatAllowsOneMore, nullptr});
+    return zonesFinding(prepared.job(), solver, sets,
+                        {options.mostSetQuestions, options.mostSetQuestionsAskedExactly,
+                         options.whatAllowsOneMore, options.stop});
 }
 
 void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
@@ -41,32 +45,31 @@ class NoPages final : public PageSource {
     }
 };
 
-Result<void> risingSystem(const Site& site) {
-    if (!site.system) return {};
-    const auto& points = site.system->points;
-    for (std::size_t i = 1; i < points.size(); ++i) {
-        if (!(points[i].flow > points[i - 1].flow) || !(points[i].head > points[i - 1].head)) {
-            return Error{"system-not-rising", "", "site.system.points[" + std::to_string(i) + "]", {}};
-        }
-    }
-    return {};
+void addNeed(const PreparedJob& prepared, const Case& setting, std::size_t pump, std::vector<Need>& needs) {
+    const bool known =
+        std::any_of(needs.begin(), needs.end(), [&](const Need& n) { return n.caseName == setting.name; });
+    if (known) return;
+    if (auto need = prepared.need(setting, pump)) needs.push_back(std::move(*need));
 }
 
-PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel& pump,
-                        const Cautions& ofCharts, const AnalyseOptions& options, std::vector<Need>& needs) {
-    PumpFindings f;
-    f.name = pump.name;
-    const CaseSolver solver(model, pump, job.limits);
-    if (!job.site.zones.empty() && options.zonesAtOnce) f.zonesAtOnce = zonesAtOnceOf(job, solver, options);
+// The given cases, or those made with the sets that run at once.
+MadeCases casesOf(const PreparedJob& prepared, const std::optional<ZonesAtOnceFinding>& atOnce) {
+    const Job& job = prepared.job();
+    if (job.casesGiven || !atOnce) return {prepared.cases(), job.casesGiven ? 0 : prepared.droppedCases()};
+    return madeCases(job.site, atOnce->bestSets);
+}
 
-    MadeCases made;
-    if (job.casesGiven) {
-        for (const Case& c : job.cases)
-            made.cases.push_back({c, false});
-    } else {
-        made = madeCases(job.site,
-                         f.zonesAtOnce ? f.zonesAtOnce->bestSets : std::vector<std::vector<std::string>>{});
-    }
+// Of no use once stopped.
+PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const AnalyseOptions& options,
+                        std::vector<Need>& needs) {
+    PumpFindings f;
+    const Job& job = prepared.job();
+    const CaseSolver& solver = prepared.solver(pump);
+    f.name = solver.pump().name;
+    if (!job.site.zones.empty() && options.zonesAtOnce)
+        f.zonesAtOnce = zonesAtOnceOf(prepared, solver, options);
+
+    const MadeCases made = casesOf(prepared, f.zonesAtOnce);
     if (made.dropped > 0) {
         f.cautions.push_back({"cases-dropped",
                               Severity::note,
@@ -77,17 +80,11 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
                               ""});
     }
     for (const MadeCase& c : made.cases) {
-        CaseAnswer a = solver.answer(c.setting, c.fillingEmptyMain);
+        if (stopped(options)) return f;
+        CaseAnswer a = prepared.answer(pump, c.setting, c.fillingEmptyMain);
         if (options.intervals) addIntervals(solver, a);
-        a.cautions.insert(a.cautions.end(), ofCharts.begin(), ofCharts.end());
         f.cases.push_back(std::move(a));
-        if (c.fillingEmptyMain) continue;
-        const bool known = std::any_of(needs.begin(), needs.end(),
-                                       [&](const Need& n) { return n.caseName == c.setting.name; });
-        if (known) continue;
-        if (auto need = needOf(model, solver.settingOf(c.setting), c.setting.name, solver.returnKv_m3_h())) {
-            needs.push_back(std::move(*need));
-        }
+        if (!c.fillingEmptyMain) addNeed(prepared, c.setting, pump, needs);
     }
     return f;
 }
@@ -95,7 +92,7 @@ PumpFindings findingsOf(const Job& job, const SiteModel& model, const PumpModel&
 } // namespace
 
 Result<void> checkJob(const Job& job) {
-    if (auto rising = risingSystem(job.site); !rising) return rising.error();
+    if (auto sound = checkSite(job); !sound) return sound.error();
     if (auto model = SiteModel::make(job.site, job.water, job.uncertainty); !model) return model.error();
     NoPages none;
     ChartBook book(none);
@@ -115,23 +112,17 @@ Result<Findings> analyse(const Job& job, PageSource& pages, const AnalyseOptions
 }
 
 Result<Findings> analyse(const Job& job, ChartBook& book, const AnalyseOptions& options) {
-    if (auto rising = risingSystem(job.site); !rising) return rising.error();
-    auto model = SiteModel::make(job.site, job.water, job.uncertainty);
-    if (!model) return model.error();
-    std::vector<PumpModel> pumps;
-    std::vector<Cautions> ofCharts;
-    for (std::size_t i = 0; i < job.pumps.size(); ++i) {
-        auto charted = chartedCurves(job, i, book);
-        if (!charted) return charted.error();
-        auto pump = pumpModelOf(job.pumps[i], placeOfItem("pumps", i), *charted);
-        if (!pump) return pump.error();
-        pumps.push_back(std::move(*pump));
-        ofCharts.push_back(std::move(charted->cautions));
-    }
+    const auto prepared = PreparedJob::make(job, book);
+    if (!prepared) return prepared.error();
+    return analyse(*prepared, options);
+}
+
+Result<Findings> analyse(const PreparedJob& prepared, const AnalyseOptions& options) {
     Findings findings;
-    for (std::size_t i = 0; i < pumps.size(); ++i) {
-        findings.pumps.push_back(findingsOf(job, *model, pumps[i], ofCharts[i], options, findings.needs));
-    }
+    if (prepared.pumps() == 0) findings.needs = prepared.needs();
+    for (std::size_t pump = 0; pump < prepared.pumps() && !stopped(options); ++pump)
+        findings.pumps.push_back(findingsOf(prepared, pump, options, findings.needs));
+    if (stopped(options)) return Error{"stopped", "", "", {}};
     return findings;
 }
 

@@ -26,6 +26,20 @@ std::uint8_t digitOf(char c) { return kDigits[static_cast<unsigned char>(c)]; }
 
 } // namespace
 
+std::string encodeBase64(std::string_view bytes) {
+    std::string text;
+    text.reserve((bytes.size() + 2) / 3 * 4);
+    for (std::size_t i = 0; i < bytes.size(); i += 3) {
+        const std::size_t given = std::min<std::size_t>(3, bytes.size() - i);
+        std::uint32_t bits = 0;
+        for (std::size_t k = 0; k < 3; ++k)
+            bits = bits << 8U | (k < given ? static_cast<unsigned char>(bytes[i + k]) : 0U);
+        for (std::size_t k = 0; k < 4; ++k)
+            text.push_back(k <= given ? kAlphabet[bits >> (18U - 6U * k) & 0x3FU] : '=');
+    }
+    return text;
+}
+
 Base64Bytes decodeBase64(std::string_view text) {
     const std::size_t padding = text.ends_with("==") ? 2 : text.ends_with('=') ? 1 : 0;
     const std::string_view digits = text.substr(0, text.size() - padding);

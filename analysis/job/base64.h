@@ -16,6 +16,8 @@ struct Base64Bytes {
         badCharacter; // where the text stops being base64, from 0; bytes are then empty
 };
 
+[[nodiscard]] std::string encodeBase64(std::string_view bytes);
+
 [[nodiscard]] Base64Bytes decodeBase64(std::string_view text);
 
 } // namespace headmark

@@ -70,12 +70,22 @@ ChartBook::Charted ChartBook::chart(const std::string& readingFile) {
     Opened opened = open(readingFile);
     if (!opened.reading) return {nullptr, std::move(opened.errors)};
     Entry& entry = entries_[canonicalPath(readingFile)];
+    if (!entry.errors.empty()) return {nullptr, entry.errors};
     if (!entry.lines) {
         auto chart = chartOf(*opened.reading, readingFile, *pages_);
         if (!chart) return {nullptr, {chart.error()}};
         entry.lines = std::make_shared<const ChartLines>(std::move(*chart));
     }
     return {entry.lines, {}};
+}
+
+void ChartBook::provide(const std::string& readingFile, std::shared_ptr<const Reading> reading,
+                        Charted charted) {
+    HEADMARK_ASSERT(reading != nullptr, "a chart is provided with its reading");
+    for (Error& error : charted.errors)
+        error = inReading(std::move(error), readingFile);
+    entries_[canonicalPath(readingFile)] = {std::move(reading), std::move(charted.lines),
+                                            std::move(charted.errors)};
 }
 
 void ChartBook::forget(const std::string& readingFile) { entries_.erase(canonicalPath(readingFile)); }

@@ -33,6 +33,11 @@ class ChartBook {
     [[nodiscard]] Opened open(const std::string& readingFile);
     [[nodiscard]] Charted chart(const std::string& readingFile);
 
+    // Puts what the caller has read in the place of that file, saved or not, until it is forgotten or
+    // provided anew: lines, or the errors instead of them. Neither: they are read off the picture when asked
+    // for.
+    void provide(const std::string& readingFile, std::shared_ptr<const Reading> reading, Charted charted);
+
     // Has the file opened and read anew: it changed on the disk.
     void forget(const std::string& readingFile);
 
@@ -40,6 +45,7 @@ class ChartBook {
     struct Entry {
         std::shared_ptr<const Reading> reading;
         std::shared_ptr<const ChartLines> lines;
+        std::vector<Error> errors; // provided instead of lines
     };
     std::map<std::string, Entry> entries_; // by canonical path
     PageSource* pages_;

@@ -91,8 +91,9 @@ bool checkFormatAndVersion(const PlacedValue& document, std::string_view format,
     return false;
 }
 
-JobReading readJobDocument(const nlohmann::ordered_json& document, const std::string& fileName) {
-    ReadLog log(fileName);
+JobReading readJobDocument(const nlohmann::ordered_json& document, const std::string& fileName,
+                           Finish finish) {
+    ReadLog log(fileName, finish);
     const PlacedValue root{&document, ""};
     if (!checkFormatAndVersion(root, "headmark-job", kJobVersion, log)) return {std::nullopt, log.errors()};
     const ObjectReader top(root, log,
@@ -104,16 +105,16 @@ JobReading readJobDocument(const nlohmann::ordered_json& document, const std::st
     return {std::move(job), {}};
 }
 
-JobReading readJobText(std::string_view text, const std::string& fileName) {
+JobReading readJobText(std::string_view text, const std::string& fileName, Finish finish) {
     const auto document = parseJson(text, fileName);
     if (!document) return {std::nullopt, {document.error()}};
-    return readJobDocument(*document, fileName);
+    return readJobDocument(*document, fileName, finish);
 }
 
-JobReading readJobFile(const std::string& path) {
+JobReading readJobFile(const std::string& path, Finish finish) {
     const auto document = readJsonFile(path);
     if (!document) return {std::nullopt, {document.error()}};
-    JobReading read = readJobDocument(*document, path);
+    JobReading read = readJobDocument(*document, path, finish);
     if (read.job) read.job->folder = folderOf(path);
     return read;
 }

@@ -7,6 +7,7 @@
 //   names left out become "Pump 1", "Zone 1", "Case 1" and so on
 //   an empty list of cases counts as left out
 
+#include "analysis/job/finish.h"
 #include "analysis/job/job.h"
 
 #include <nlohmann/json_fwd.hpp>
@@ -27,8 +28,10 @@ struct JobReading {
 };
 
 // Sets the job's folder to that of the file.
-[[nodiscard]] JobReading readJobFile(const std::string& path);
-[[nodiscard]] JobReading readJobText(std::string_view text, const std::string& fileName);
-[[nodiscard]] JobReading readJobDocument(const nlohmann::ordered_json& document, const std::string& fileName);
+[[nodiscard]] JobReading readJobFile(const std::string& path, Finish finish = Finish::whole);
+[[nodiscard]] JobReading readJobText(std::string_view text, const std::string& fileName,
+                                     Finish finish = Finish::whole);
+[[nodiscard]] JobReading readJobDocument(const nlohmann::ordered_json& document, const std::string& fileName,
+                                         Finish finish = Finish::whole);
 
 } // namespace headmark

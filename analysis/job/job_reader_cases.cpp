@@ -28,9 +28,8 @@ std::vector<std::string> readZonesOpen(const ObjectReader& object, const Site& s
         if (!name) continue;
         // Without any readable zone the missing zones are what must be mended first.
         const bool isKnown = known.empty() || std::find(known.begin(), known.end(), *name) != known.end();
-        if (!isKnown) {
-            object.log().add(code::kUnknownZone, item.place, {{"name", *name}, {"known", known}});
-        } else if (std::find(open.begin(), open.end(), *name) != open.end()) {
+        if (!isKnown) object.log().add(code::kUnknownZone, item.place, {{"name", *name}, {"known", known}});
+        if (std::find(open.begin(), open.end(), *name) != open.end()) {
             object.log().add(code::kRepeatedEntry, item.place, {{"name", *name}});
         } else {
             open.push_back(*name);

@@ -49,31 +49,13 @@ const char* levelWord(WaterLevel level) {
 }
 
 Json caseJson(const Case& one, bool withZones) {
-    Json object{{"name", one.name}};
+    Json object = Json::object();
+    setText(object, "name", one.name);
     if (withZones) object["zones_open"] = one.zonesOpen;
     object["level"] = levelWord(one.level);
     object["filter"] = one.filter == FilterState::service ? "service" : "clean";
     object["speed_share"] = numberJson(one.speedShare);
     return object;
-}
-
-// Puts the kept "x_" keys back into every object that still stands where it stood.
-void restoreExtras(Json& value, const std::string& place, const std::map<std::string, std::string>& extras) {
-    if (value.is_object()) {
-        for (auto& [key, member] : value.items()) {
-            restoreExtras(member, placeOfKey(place, key), extras);
-        }
-        const std::string prefix = place.empty() ? "x_" : place + ".x_";
-        for (auto it = extras.lower_bound(prefix); it != extras.end() && it->first.starts_with(prefix);
-             ++it) {
-            const std::string key = it->first.substr(prefix.size() - 2);
-            value[key] = Json::parse(it->second, nullptr, false);
-        }
-    } else if (value.is_array()) {
-        for (std::size_t i = 0; i < value.size(); ++i) {
-            restoreExtras(value[i], placeOfItem(place, i), extras);
-        }
-    }
 }
 
 } // namespace
@@ -90,6 +72,24 @@ Json numberJson(double value) {
         return static_cast<std::int64_t>(rounded);
     }
     return rounded;
+}
+
+void restoreExtras(Json& value, const std::string& place, const std::map<std::string, std::string>& extras) {
+    if (value.is_object()) {
+        for (auto& [key, member] : value.items()) {
+            restoreExtras(member, placeOfKey(place, key), extras);
+        }
+        const std::string prefix = place.empty() ? "x_" : place + ".x_";
+        for (auto it = extras.lower_bound(prefix); it != extras.end() && it->first.starts_with(prefix);
+             ++it) {
+            const std::string key = it->first.substr(prefix.size() - 2);
+            value[key] = Json::parse(it->second, nullptr, false);
+        }
+    } else if (value.is_array()) {
+        for (std::size_t i = 0; i < value.size(); ++i) {
+            restoreExtras(value[i], placeOfItem(place, i), extras);
+        }
+    }
 }
 
 Json jobDocument(const Job& job) {

@@ -5,10 +5,18 @@
 
 #include <nlohmann/json.hpp>
 
+#include <map>
+#include <string>
+
 namespace headmark {
 
 // To 12 significant digits, a whole number without a point.
 [[nodiscard]] nlohmann::ordered_json numberJson(double value);
+
+// Puts the kept "x_" keys back into every object that still stands where it stood; `place` is that of
+// `value`.
+void restoreExtras(nlohmann::ordered_json& value, const std::string& place,
+                   const std::map<std::string, std::string>& extras);
 
 [[nodiscard]] nlohmann::ordered_json pumpJson(const Pump& pump);
 [[nodiscard]] nlohmann::ordered_json runJson(const Run& run, FrictionMethod friction);

@@ -76,7 +76,8 @@ Json fieldPointJson(const FieldPoint& point) {
 } // namespace
 
 Json pumpJson(const Pump& pump) {
-    Json object{{"name", pump.name}};
+    Json object = Json::object();
+    setText(object, "name", pump.name);
     for (const ReadingUse& use : pump.readings) {
         object["readings"].push_back(readingJson(use));
     }

@@ -180,7 +180,8 @@ Json runJson(const Run& run, FrictionMethod friction) {
 }
 
 Json zoneJson(const Zone& zone, FrictionMethod friction) {
-    Json object{{"name", zone.name}};
+    Json object = Json::object();
+    setText(object, "name", zone.name);
     setText(object, "takeoff", zone.takeoff);
     object["level_m"] = numberJson(zone.level.inMetres());
     object["branch"] = runJson(zone.branch, friction);

@@ -72,6 +72,7 @@ std::optional<std::string> textOf(const PlacedValue& at, std::size_t longest, Re
 } // namespace
 
 void ReadLog::add(std::string_view code, std::string place, Facts facts) {
+    if (finish_ == Finish::mayBeUnfinished && isOnlyUnfinished(code, place)) return;
     constexpr std::size_t kMost = 100;
     if (errors_.size() < kMost)
         errors_.push_back({std::string(code), file_, std::move(place), std::move(facts)});

@@ -5,6 +5,7 @@
 // A field that was refused reads as left out; the log says that the whole document failed.
 
 #include "analysis/core/error.h"
+#include "analysis/job/finish.h"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -28,8 +29,10 @@ inline constexpr NumberRange kShareRange{0.0, 1.0};
 
 class ReadLog {
   public:
-    explicit ReadLog(std::string file) : file_(std::move(file)) {}
+    explicit ReadLog(std::string file, Finish finish = Finish::whole)
+        : file_(std::move(file)), finish_(finish) {}
 
+    // Passed over where it only says that something is not finished, and that is allowed.
     void add(std::string_view code, std::string place, Facts facts = {});
     [[nodiscard]] bool clean() const { return errors_.empty(); }
     // The first hundred; more help nobody.
@@ -42,6 +45,7 @@ class ReadLog {
 
   private:
     std::string file_;
+    Finish finish_;
     std::vector<Error> errors_;
     std::map<std::string, std::string> extras_;
 };

@@ -3,7 +3,7 @@
 // and zone sets of the whole answer. What a screen needs while a slider moves.
 
 #include "analysis/core/result.h"
-#include "analysis/duty/case_answer.h"
+#include "analysis/duty/case_solver.h"
 #include "analysis/duty/needs.h"
 #include "analysis/job/chart_book.h"
 #include "analysis/job/job.h"
@@ -47,22 +47,37 @@ class PreparedJob {
     PreparedJob(PreparedJob&&) noexcept;
     PreparedJob& operator=(PreparedJob&&) noexcept;
 
+    // The same pumps on another site, no chart read again: for trying a valve or a level. Errors: the site's.
+    [[nodiscard]] Result<PreparedJob> withSite(const Site& site) const;
+
     [[nodiscard]] const Job& job() const;
     [[nodiscard]] std::size_t pumps() const;
     // The job's cases, or the ones made where it gives none (sets of zones at once come with the whole
     // answer).
     [[nodiscard]] const std::vector<MadeCase>& cases() const;
+    [[nodiscard]] std::size_t droppedCases() const; // of the made ones, beyond kMostMadeCases
 
+    // Flow and head that each case asks of any pump. The first pump sets the tank return's valve; without one
+    // the return is taken to pass its set flow at that head.
     [[nodiscard]] std::vector<Need> needs() const;
+    [[nodiscard]] std::optional<Need> need(const Case& setting, std::size_t pump = 0) const;
     // Without intervals; what is to be said of the pump's charts included.
     [[nodiscard]] CaseAnswer answer(std::size_t pump, const Case& setting,
                                     bool fillingEmptyMain = false) const;
     [[nodiscard]] PumpPlot plot(std::size_t pump, const Case& setting) const;
-    // Head the site asks at each flow, from no flow to `greatest_m3_s` (m3/s); kinks where a zone begins to
-    // flow.
-    [[nodiscard]] CurvePlot systemCurve(const Case& setting, double greatest_m3_s) const;
-    // At the duty point; empty where there is none.
-    [[nodiscard]] std::vector<LongSectionItem> longSection(std::size_t pump, const Case& setting) const;
+    // Head the site asks at each flow through the pump (duty/system_curve.h), from no flow to `greatest_m3_s`
+    // or to a head above what any pump of the job reaches; kinks where a zone begins to flow, upright where
+    // no more can flow whatever the head. The tank return's valve stands as `pump` sets it.
+    [[nodiscard]] CurvePlot systemCurve(const Case& setting, double greatest_m3_s, std::size_t pump = 0,
+                                        bool fillingEmptyMain = false) const;
+    // At the duty point; empty where there is none, and for a known system curve.
+    [[nodiscard]] std::vector<LongSectionItem> longSection(std::size_t pump, const Case& setting,
+                                                           bool fillingEmptyMain = false) const;
+
+    // The parts it is made of, for the whole answer.
+    [[nodiscard]] const SiteModel& site() const;
+    [[nodiscard]] const CaseSolver& solver(std::size_t pump) const;
+    [[nodiscard]] const Cautions& chartCautions(std::size_t pump) const;
 
   private:
     struct State;

@@ -47,7 +47,7 @@ void readEmbedded(const ObjectReader& object, ChartPage& chart) {
                       {{"position", static_cast<std::int64_t>(*decoded.badCharacter + 1)}});
         return;
     }
-    chart.bytes = std::move(decoded.bytes);
+    chart.bytes = std::make_shared<const std::string>(std::move(decoded.bytes));
 }
 
 ChartPage readChart(const PlacedValue& at, ReadLog& log) {
@@ -207,8 +207,9 @@ void checkOnScale(std::optional<double> figure, AxisScale scale, const std::stri
         log.add(code::kNotOnLogScale, place, {{"found", *figure}});
 }
 
-ReadingReading readReadingDocument(const nlohmann::ordered_json& document, const std::string& fileName) {
-    ReadLog log(fileName);
+ReadingReading readReadingDocument(const nlohmann::ordered_json& document, const std::string& fileName,
+                                   Finish finish) {
+    ReadLog log(fileName, finish);
     const PlacedValue root{&document, ""};
     if (!checkFormatAndVersion(root, "headmark-reading", kReadingVersion, log))
         return {std::nullopt, log.errors()};
@@ -221,10 +222,10 @@ ReadingReading readReadingDocument(const nlohmann::ordered_json& document, const
     return {std::move(reading), {}};
 }
 
-ReadingReading readReadingFile(const std::string& path) {
+ReadingReading readReadingFile(const std::string& path, Finish finish) {
     const auto document = readJsonFile(path);
     if (!document) return {std::nullopt, {document.error()}};
-    ReadingReading read = readReadingDocument(*document, path);
+    ReadingReading read = readReadingDocument(*document, path, finish);
     if (read.reading) read.reading->chart.folder = folderOf(path);
     return read;
 }

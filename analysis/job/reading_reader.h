@@ -9,6 +9,7 @@
 
 #include "analysis/chart/reading.h"
 #include "analysis/core/error.h"
+#include "analysis/job/finish.h"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -27,8 +28,8 @@ struct ReadingReading {
 };
 
 // Sets the chart's folder to that of the file.
-[[nodiscard]] ReadingReading readReadingFile(const std::string& path);
+[[nodiscard]] ReadingReading readReadingFile(const std::string& path, Finish finish = Finish::whole);
 [[nodiscard]] ReadingReading readReadingDocument(const nlohmann::ordered_json& document,
-                                                 const std::string& fileName);
+                                                 const std::string& fileName, Finish finish = Finish::whole);
 
 } // namespace headmark

@@ -64,7 +64,7 @@ Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart) {
 }
 
 Result<Page> pageOf(const ChartPage& chart) {
-    if (chart.path.empty()) return pageOfBytes(chart.bytes, chart);
+    if (chart.path.empty()) return pageOfBytes(chart.bytes ? std::string_view(*chart.bytes) : "", chart);
     const Result<std::string> bytes = bytesOfFile(chart);
     if (!bytes) return bytes.error();
     return pageOfBytes(*bytes, chart);

@@ -113,6 +113,11 @@ constexpr std::array kJobEntries{
                        "points, or give more of them.")
                 .arg(w);
         }},
+    ErrorEntry{"stopped",
+               [](const Error&, const QString&) {
+                   return Errors::tr("The computation was stopped before it was done; start it again for an "
+                                     "answer.");
+               }},
     ErrorEntry{
         "system-not-rising",
         [](const Error&, const QString& w) {

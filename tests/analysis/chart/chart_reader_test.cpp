@@ -122,7 +122,7 @@ TEST(ChartReader, ForgetsWhatItReadBefore) {
         return static_cast<std::size_t>(random()) % static_cast<std::size_t>(below);
     };
     const auto shift = [&] { return std::uniform_real_distribution<>(-1.0, 1.0)(random); };
-    for (int step = 0; step < 40; ++step) {
+    for (int step = 0; step < 12; ++step) {
         switch (pick(6)) {
         case 0:
         case 1:

@@ -381,7 +381,8 @@ TEST(ReadingReader, ReadsAnEmbeddedChart) {
          {"image/png", "image/jpeg", "image/tiff", "image/bmp", "image/webp", "application/pdf"}) {
         const auto read = smallWith("chart", embedded(type, "Zm9vYmFy"));
         ASSERT_TRUE(read.reading) << type << listedErrors(read.errors);
-        EXPECT_EQ(read.reading->chart.bytes, "foobar");
+        ASSERT_TRUE(read.reading->chart.bytes);
+        EXPECT_EQ(*read.reading->chart.bytes, "foobar");
         EXPECT_EQ(read.reading->chart.mediaType, type);
         EXPECT_EQ(read.reading->chart.path, "");
     }

@@ -160,7 +160,7 @@ Result<std::shared_ptr<const Page>> open(const ChartPage& chart) {
 
 ChartPage embedded(std::string bytes, std::string type) {
     ChartPage chart;
-    chart.bytes = std::move(bytes);
+    chart.bytes = std::make_shared<const std::string>(std::move(bytes));
     chart.mediaType = std::move(type);
     return chart;
 }
