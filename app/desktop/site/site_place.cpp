@@ -1,0 +1,251 @@
+#include "app/desktop/site/site_place.h"
+
+#include "app/desktop/frame/theme.h"
+#include "app/desktop/site/item_words.h"
+#include "app/desktop/site/shown_case.h"
+#include "app/words/error_words.h"
+
+#include <QScrollArea>
+#include <QSignalBlocker>
+
+namespace headmark {
+
+namespace {
+
+enum FormTab { kWaterTab, kZonesTab, kItemTab, kControlTab, kDetailsTab };
+
+QScrollArea* scrolled(QWidget* form) {
+    auto* area = new QScrollArea;
+    area->setWidgetResizable(true);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area->setWidget(form);
+    area->setMinimumWidth(form->minimumSizeHint().width());
+    area->viewport()->setAutoFillBackground(false);
+    form->setAutoFillBackground(false);
+    return area;
+}
+
+} // namespace
+
+SitePlace::SitePlace(Desk& desk, QWidget* parent)
+    : Place(desk, parent), whole_(new QSplitter(Qt::Horizontal)), left_(new QSplitter(Qt::Vertical)),
+      below_(new QStackedWidget), run_(new RunCard(desk)), questions_(new SiteQuestions(desk)) {
+    makeSection();
+    below_->addWidget(run_);
+    below_->addWidget(questions_);
+    left_->addWidget(sectionCard_);
+    left_->addWidget(below_);
+    left_->setStretchFactor(0, 5);
+    left_->setStretchFactor(1, 5);
+    left_->setChildrenCollapsible(false);
+    makeForms();
+    whole_->addWidget(left_);
+    whole_->addWidget(forms_->parentWidget() ? forms_->parentWidget() : forms_);
+    whole_->setStretchFactor(0, 1);
+    whole_->setStretchFactor(1, 0);
+    whole_->setChildrenCollapsible(false);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(10, 10, 10, 10);
+    layout->addWidget(whole_);
+    connectDesk();
+    setAsksQuestions(desk.document.isOpen() && isQuestionSite(desk.document.job().site) &&
+                     desk.document.filePath().isEmpty());
+    refresh();
+}
+
+void SitePlace::makeSection() {
+    sectionCard_ = new Card(tr("Long section"));
+    section_ = new LongSectionView;
+    case_ = new QComboBox;
+    case_->setAccessibleName(tr("Case shown"));
+    case_->setToolTip(tr("The case whose grade line and figures are shown, here and at Duty."));
+    case_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    case_->setMinimumContentsLength(24);
+    sectionCard_->addToTitle(case_);
+    complaint_ = wrappedLabel({});
+    complaint_->hide();
+    sectionCard_->content().addWidget(complaint_);
+    sectionCard_->content().addWidget(section_, 1);
+    connect(case_, &QComboBox::activated, this, [this](int index) {
+        Shown shown = desk_.shown();
+        shown.caseIndex = index;
+        desk_.show(shown);
+    });
+    connect(section_, &LongSectionView::picked, this, [this](const RunSpot& spot) { point(spot, false); });
+    connect(run_, &RunCard::selectionMoved, this, [this](const RunSpot& spot) { point(spot, true); });
+    connect(questions_, &SiteQuestions::moreAsked, this, [this] { setAsksQuestions(false); });
+    askAgain_ = quietButton(tr("Plain questions"));
+    askAgain_->setToolTip(tr("Back to the questions; possible while they can say all of the site."));
+    connect(askAgain_, &QPushButton::clicked, this, [this] { setAsksQuestions(true); });
+    run_->addToTitle(askAgain_);
+}
+
+void SitePlace::makeForms() {
+    forms_ = new QTabWidget;
+    forms_->setDocumentMode(true);
+    forms_->setAccessibleName(tr("Figures of the site"));
+    forms_->addTab(scrolled(water_ = new WaterForm(desk_)), tr("Water"));
+    forms_->addTab(scrolled(zones_ = new ZonesForm(desk_)), tr("Zones"));
+    forms_->addTab(scrolled(item_ = new ItemForm(desk_)), tr("Item"));
+    forms_->addTab(scrolled(control_ = new ControlForm(desk_)), tr("Control"));
+    forms_->addTab(scrolled(details_ = new DetailsForm(desk_)), tr("Details"));
+    auto* card = new Card;
+    card->content().addWidget(forms_);
+    card->content().setContentsMargins(0, 0, 0, 0);
+    card->setMinimumWidth(fontMetrics().averageCharWidth() * 40);
+    connect(zones_, &ZonesForm::zoneChosen, this, [this](int zone) {
+        point({RunPart::zone, zone, -1}, false);
+    });
+}
+
+void SitePlace::connectDesk() {
+    connect(&desk_.document, &Document::workspaceChanged, this, &SitePlace::followWorkspace);
+    connect(&desk_.answers, &AnswerService::answered, this, &SitePlace::refresh);
+    connect(&desk_, &Desk::unitsChanged, this, &SitePlace::refresh);
+    connect(&desk_, &Desk::shownChanged, this, &SitePlace::refresh);
+    connect(&desk_, &Desk::themeChanged, this, [this] {
+        refresh();
+        update();
+    });
+}
+
+void SitePlace::followWorkspace() {
+    const Document& document = desk_.document;
+    const bool asIfNew = document.filePath().isEmpty() && isQuestionSite(document.job().site);
+    if (desk_.document.undoStack().count() == 0) setAsksQuestions(document.isOpen() && asIfNew);
+    if (asks_ && !isQuestionSite(document.job().site)) setAsksQuestions(false);
+    refresh();
+}
+
+void SitePlace::setAsksQuestions(bool asks) {
+    asks_ = asks;
+    below_->setCurrentWidget(asks ? static_cast<QWidget*>(questions_) : run_);
+    forms_->parentWidget()->setVisible(!asks);
+    if (asks) questions_->refresh();
+}
+
+void SitePlace::refresh() {
+    if (asks_) questions_->refresh();
+    askAgain_->setVisible(isQuestionSite(desk_.document.job().site));
+    run_->refresh();
+    water_->refresh();
+    zones_->update();
+    item_->update();
+    control_->refresh();
+    details_->refresh();
+    refreshCases();
+    refreshSection();
+    refreshComplaint();
+    emit markChanged();
+}
+
+void SitePlace::refreshCases() {
+    const auto answer = desk_.answers.latest();
+    QStringList words;
+    if (answer->prepared) {
+        for (const MadeCase& made : answer->prepared->cases())
+            words += QString::fromStdString(made.setting.name);
+    }
+    const QSignalBlocker quiet(case_);
+    QStringList now;
+    for (int i = 0; i < case_->count(); ++i)
+        now += case_->itemText(i);
+    if (now != words) {
+        case_->clear();
+        case_->addItems(words);
+    }
+    case_->setCurrentIndex(std::min(desk_.shown().caseIndex, static_cast<int>(words.size()) - 1));
+    case_->setEnabled(words.size() > 1);
+}
+
+QStringList SitePlace::zoneWords(const Answer& answer) const {
+    QStringList words;
+    for (const Zone& zone : desk_.document.job().site.zones) {
+        QString said;
+        if (answer.shownCase) {
+            for (const ZoneAnswer& got : answer.shownCase->zones) {
+                if (got.name == zone.name) said = desk_.units().text(got.lowest);
+            }
+        }
+        words += said;
+    }
+    return words;
+}
+
+void SitePlace::refreshSection() {
+    const auto answer = desk_.answers.latest();
+    const Site& site = desk_.document.job().site;
+    const MadeCase* made = shownCase(*answer, desk_.shown());
+    const std::vector<LongSectionItem> items = shownSection(*answer, desk_.shown());
+    LongSectionView::Content content;
+    content.drawing = drawnSection(site, made ? &made->setting : nullptr, items);
+    content.units = desk_.units();
+    content.source = sourceName(site.source ? site.source->kind : std::string());
+    content.zoneSays = zoneWords(*answer);
+    if (desk_.document.job().pumps.empty()) {
+        const QString need = neededWords(*answer, desk_.shown(), desk_.units());
+        content.missing = need.isEmpty() ? tr("No pump yet") : tr("No pump yet; %1").arg(need);
+    } else if (items.empty() && answer->prepared && content.drawing.drawable) {
+        content.missing = tr("This pump has no duty point in this case");
+    }
+    section_->show(std::move(content));
+}
+
+// What makes the site impossible stands above the drawing, whole; the item itself is marked in the table.
+void SitePlace::refreshComplaint() {
+    QStringList sentences;
+    for (const Error& error : siteErrors(*desk_.answers.latest()))
+        sentences += sentence(error);
+    complaint_->setText(sentences.join(QLatin1Char('\n')));
+    complaint_->setVisible(!sentences.isEmpty());
+    QPalette colours = complaint_->palette();
+    colours.setColor(QPalette::WindowText, theme().danger);
+    complaint_->setPalette(colours);
+}
+
+// One thing is chosen at a time, in the drawing, the table and the forms.
+void SitePlace::point(const RunSpot& spot, bool fromTable) {
+    if (pointing_) return;
+    pointing_ = true;
+    section_->setSelected(spot.part == RunPart::branch ? RunSpot{RunPart::zone, spot.zone, -1} : spot);
+    if (!fromTable) run_->select(spot);
+    if (spot.zone >= 0) zones_->setZone(spot.zone);
+    item_->setSpot(spot);
+    switch (spot.part) {
+    case RunPart::source:
+    case RunPart::pump:
+        forms_->setCurrentIndex(kWaterTab);
+        break;
+    case RunPart::zone:
+    case RunPart::outlet:
+        forms_->setCurrentIndex(kZonesTab);
+        break;
+    case RunPart::tankReturn:
+        forms_->setCurrentIndex(kControlTab);
+        break;
+    default:
+        if (spot.index >= 0) forms_->setCurrentIndex(kItemTab);
+    }
+    pointing_ = false;
+}
+
+PlaceMark SitePlace::mark() const {
+    const Site& site = desk_.document.job().site;
+    if (!desk_.document.isOpen() || (site.zones.empty() && !site.end && !site.system))
+        return PlaceMark::empty;
+    const auto answer = desk_.answers.latest();
+    return siteErrors(*answer).empty() && siteCautions(*answer).empty() ? PlaceMark::ready
+                                                                        : PlaceMark::attention;
+}
+
+QString SitePlace::markWords() const {
+    if (mark() == PlaceMark::empty) return tr("nothing yet");
+    const auto answer = desk_.answers.latest();
+    if (const auto errors = siteErrors(*answer); !errors.empty())
+        return tr("%n thing(s) impossible", nullptr, static_cast<int>(errors.size()));
+    if (const auto cautions = siteCautions(*answer); !cautions.empty())
+        return tr("%n warning(s)", nullptr, static_cast<int>(cautions.size()));
+    return tr("ready");
+}
+
+} // namespace headmark

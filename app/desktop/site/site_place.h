@@ -1,0 +1,71 @@
+#pragma once
+// The place "Site": the long section above, the run as a table below, the forms at the right; a new site
+// begins with plain questions instead.
+
+#include "app/desktop/frame/card.h"
+#include "app/desktop/frame/place.h"
+#include "app/desktop/site/item_form.h"
+#include "app/desktop/site/long_section_view.h"
+#include "app/desktop/site/run_card.h"
+#include "app/desktop/site/site_questions.h"
+#include "app/desktop/site/water_form.h"
+#include "app/desktop/site/zones_form.h"
+
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QTabWidget>
+
+namespace headmark {
+
+class SitePlace : public Place {
+    Q_OBJECT
+
+  public:
+    explicit SitePlace(Desk& desk, QWidget* parent = nullptr);
+
+    [[nodiscard]] PlaceMark mark() const override;
+    [[nodiscard]] QString markWords() const override;
+
+    [[nodiscard]] LongSectionView& section() { return *section_; }
+    [[nodiscard]] RunCard& run() { return *run_; }
+    [[nodiscard]] SiteQuestions& questions() { return *questions_; }
+    [[nodiscard]] ItemForm& itemForm() { return *item_; }
+    [[nodiscard]] ZonesForm& zonesForm() { return *zones_; }
+    [[nodiscard]] QTabWidget& forms() { return *forms_; }
+    [[nodiscard]] QComboBox& caseChoice() { return *case_; }
+    [[nodiscard]] QString complaint() const { return complaint_->text(); }
+    [[nodiscard]] bool asksQuestions() const { return asks_; }
+    void setAsksQuestions(bool asks);
+
+  private:
+    void makeSection();
+    void makeForms();
+    void connectDesk();
+    void followWorkspace(); // after every edit
+    void refresh();
+    void refreshCases();
+    void refreshSection();
+    void refreshComplaint();
+    void point(const RunSpot& spot, bool fromTable);
+    [[nodiscard]] QStringList zoneWords(const Answer& answer) const;
+
+    QSplitter *whole_, *left_;
+    Card* sectionCard_;
+    LongSectionView* section_;
+    QComboBox* case_;
+    QLabel* complaint_;
+    QStackedWidget* below_;
+    RunCard* run_;
+    SiteQuestions* questions_;
+    QPushButton* askAgain_;
+    QTabWidget* forms_;
+    WaterForm* water_;
+    ItemForm* item_;
+    ZonesForm* zones_;
+    ControlForm* control_;
+    DetailsForm* details_;
+    bool asks_ = false;
+    bool pointing_ = false;
+};
+
+} // namespace headmark

@@ -1,0 +1,25 @@
+#include "app/desktop/site/site_words.h"
+
+namespace headmark {
+
+Phrasing screenPhrasing(const Site& site) { return {QLocale(), true, &site}; }
+
+std::string rowPlace(const RunSpot& spot) {
+    const bool wholeRun = spot.index < 0 && (spot.part == RunPart::suction || spot.part == RunPart::delivery);
+    if (wholeRun) return placeOf({RunPart::pump, -1, -1});
+    if (spot.part == RunPart::branch && spot.index < 0) return placeOf({RunPart::zone, spot.zone, -1});
+    return placeOf(spot);
+}
+
+void moveUsualLevel(Site& site, Level usual) {
+    if (!site.source) site.source.emplace();
+    WaterSource& source = *site.source;
+    const Head below = source.usual - source.low;
+    const Head above = source.high - source.usual;
+    source.levelsGiven = true;
+    source.usual = usual;
+    source.low = usual - below;
+    source.high = usual + above;
+}
+
+} // namespace headmark
