@@ -20,6 +20,7 @@ void ChartSession::follow() {
         const std::string before = path_;
         path_ = workspace.charts.empty() ? std::string() : workspace.charts.front().path;
         chosen_ = {};
+        desk.answers.showChart(path_);
         if (path_ != before) emit sheetChanged();
     }
     if (!exists(chosen_)) {
@@ -34,6 +35,7 @@ void ChartSession::open(const std::string& path) {
     path_ = path;
     chosen_ = {};
     mode_ = ChartMode::choose;
+    desk.answers.showChart(path_);
     emit sheetChanged();
     emit chosenChanged();
     emit changed();

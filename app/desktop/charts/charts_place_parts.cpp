@@ -208,9 +208,10 @@ void ChartsPlace::followTools() {
             "Click where the chosen line truly runs; it is followed again through that spot. Escape ends.");
         break;
     case ChartMode::choose:
-        hint = !answer && !session_.path().empty() ? tr("Opening the page…")
-                                                   : tr("Click a pin or a line to choose it; the wheel "
-                                                        "zooms, the middle button or space moves the page.");
+        hint = !session_.path().empty() && (!answer || (noPage && errors.isEmpty()))
+                   ? tr("Opening the page…")
+                   : tr("Click a pin or a line to choose it; the wheel "
+                        "zooms, the middle button or space moves the page.");
         break;
     }
     hint_->setText(hint);

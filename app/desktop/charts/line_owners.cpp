@@ -221,8 +221,9 @@ void addLine(Workspace& workspace, const std::string& path, const ChartLine& lin
     spellOut(workspace, path);
     std::size_t index = 0;
     changeReading(workspace, path, [&](Reading& reading) {
+        const std::string name = freeLineName(reading, line.name);
         reading.lines.push_back(line);
-        reading.lines.back().name = freeLineName(reading, line.name);
+        reading.lines.back().name = name;
         index = reading.lines.size() - 1;
     });
     findOwner(workspace, path, index, shownPump, pumpName);
