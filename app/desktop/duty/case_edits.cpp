@@ -46,15 +46,19 @@ std::string freeCaseName(const std::vector<MadeCase>& cases, const std::string& 
     }
 }
 
-int addCase(Document& document, const std::vector<MadeCase>& made, Case added) {
-    added.name = freeCaseName(made, added.name);
+int addCases(Document& document, const std::vector<MadeCase>& made, const std::vector<Case>& added) {
     int index = 0;
-    document.edit(Words::tr("Add a case"), [&](Workspace& w) {
+    document.edit(added.size() == 1 ? Words::tr("Add a case") : Words::tr("Add cases"), [&](Workspace& w) {
         std::vector<Case>& cases = ownCases(w.job, made);
-        cases.push_back(added);
-        index = static_cast<int>(cases.size()) - 1;
+        index = static_cast<int>(cases.size());
+        cases.insert(cases.end(), added.begin(), added.end());
     });
     return index;
+}
+
+int addCase(Document& document, const std::vector<MadeCase>& made, Case added) {
+    added.name = freeCaseName(made, added.name);
+    return addCases(document, made, {added});
 }
 
 int changeCase(Document& document, const std::vector<MadeCase>& made, std::size_t index,

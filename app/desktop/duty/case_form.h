@@ -2,8 +2,8 @@
 // What makes a case: the zones open, the water, the filter, the pump's speed. For a new case and for changing
 // one; nothing enters the job before it is confirmed.
 
-#include "analysis/duty/site.h"
 #include "app/desktop/frame/number_entry.h"
+#include "app/document/answer_service.h" // Site and Case
 
 #include <QCheckBox>
 #include <QComboBox>

@@ -44,7 +44,7 @@ std::vector<CaseEntry> caseEntries(const Answer& answer, const Shown& shown) {
 CasesCard::CasesCard(Desk& desk, QWidget* parent)
     : Card(tr("Cases"), parent), desk_(desk), grid_(new QGridLayout),
       none_(faintLabel(tr("Cases appear once the site has a zone, an end or a known system curve."))),
-      add_(new QToolButton), more_(new QToolButton), form_(new CaseForm) {
+      add_(new QToolButton), more_(new QToolButton), proposed_(quietButton({})), form_(new CaseForm) {
     makeMenu();
     addToTitle(add_);
     addToTitle(more_);
@@ -52,8 +52,12 @@ CasesCard::CasesCard(Desk& desk, QWidget* parent)
     grid_->setColumnStretch(0, 1);
     content().addWidget(none_);
     content().addLayout(grid_);
+    content().addWidget(proposed_, 0, Qt::AlignLeft);
     content().addWidget(form_);
     form_->hide();
+    proposed_->setToolTip(tr(
+        "The largest sets of zones that may run together, at low water with the filter due for cleaning."));
+    connect(proposed_, &QPushButton::clicked, this, &CasesCard::addProposed);
     connect(form_, &CaseForm::confirmed, this, &CasesCard::take);
     connect(form_, &CaseForm::cancelled, this, &CasesCard::closeForm);
     refresh();
@@ -150,6 +154,10 @@ void CasesCard::refresh() {
         rows_[i].tick->setVisible(used);
     }
     none_->setVisible(entries_.empty());
+    const auto sets = static_cast<int>(proposedSets().size());
+    proposed_->setText(sets == 1 ? tr("Add the set of zones that works")
+                                 : tr("Add the %1 sets that work").arg(sets));
+    proposed_->setVisible(sets > 0);
     add_->setEnabled(!entries_.empty());
     const bool editable = current() < entries_.size() && !entries_[current()].setting.fillingEmptyMain;
     for (QAction* action : {change_, rename_, duplicate_, delete_})
@@ -209,6 +217,27 @@ void CasesCard::take(const Case& described) {
     showCase(index);
     if (takesOver)
         emit desk_.said(tr("The cases made for this site are now your own, to change or to delete."), false);
+}
+
+// Sets of zones that the whole answer found to work together, where the job names no cases of its own.
+std::vector<Case> CasesCard::proposedSets() const {
+    std::vector<Case> sets;
+    const auto pump = static_cast<std::size_t>(desk_.shown().pump);
+    if (!answer_ || !answer_->prepared || answer_->workspace.job.casesGiven || answer_->stale ||
+        !answer_->findings || pump >= answer_->findings->pumps.size())
+        return sets;
+    for (const CaseAnswer& a : answer_->findings->pumps[pump].cases) {
+        const bool listed = std::any_of(entries_.begin(), entries_.end(), [&](const CaseEntry& entry) {
+            return entry.setting.setting.name == a.name;
+        });
+        if (!listed && !a.fillingEmptyMain) sets.push_back(a.setting);
+    }
+    return sets;
+}
+
+void CasesCard::addProposed() {
+    const std::vector<Case> sets = proposedSets();
+    if (!sets.empty()) showCase(addCases(desk_.document, settings(), sets));
 }
 
 void CasesCard::rename() {

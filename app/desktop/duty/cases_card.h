@@ -57,6 +57,8 @@ class CasesCard : public Card {
     void openForm(bool isNew);
     void closeForm();
     void take(const Case& described);
+    [[nodiscard]] std::vector<Case> proposedSets() const;
+    void addProposed();
     void rename();
     void duplicate();
     void remove();
@@ -73,6 +75,7 @@ class CasesCard : public Card {
     QLabel* none_;
     QToolButton *add_, *more_;
     QAction *change_, *rename_, *duplicate_, *delete_;
+    QPushButton* proposed_;
     CaseForm* form_;
     bool formIsNew_ = true;
 };
