@@ -137,12 +137,13 @@ QColor onPaper(const QColor& colour) {
     return theme().dark ? colour.darker(kDarker) : colour;
 }
 
-QColor lineColour(const Reading& reading, std::size_t line) {
+QColor lineColour(const Reading& reading, std::size_t line, bool isOnPaper) {
     const LineQuantity quantity = reading.lines[line].quantity;
     int before = 0;
     for (std::size_t i = 0; i < line; ++i)
         before += reading.lines[i].quantity == quantity ? 1 : 0;
-    const QColor first = onPaper(quantityColour(quantity));
+    const QColor own = quantityColour(quantity);
+    const QColor first = isOnPaper ? onPaper(own) : own;
     if (before == 0) return first;
     const double hue = std::fmod(first.hslHueF() + before * kHueStep, 1.0);
     return QColor::fromHslF(static_cast<float>(hue), first.hslSaturationF(), first.lightnessF());

@@ -30,7 +30,7 @@ struct LineShape {
 [[nodiscard]] std::vector<LineShape> shapesOf(const ChartSession& session);
 
 // A line's own colour: its quantity's, turned further for each line of the same quantity before it.
-[[nodiscard]] QColor lineColour(const Reading& reading, std::size_t line);
+[[nodiscard]] QColor lineColour(const Reading& reading, std::size_t line, bool isOnPaper = true);
 // Pages are light in the dark theme too.
 [[nodiscard]] QColor onPaper(const QColor& colour);
 

@@ -30,7 +30,8 @@ double distanceToSegment(QPointF p, QPointF a, QPointF b) {
 } // namespace
 
 ChartView::ChartView(ChartSession& session, QWidget* parent)
-    : PageView(parent), session_(session), snap_(this), form_(new PinForm(viewport())) {
+    : PageView(parent), session_(session), snap_(this), form_(new PinForm(viewport())),
+      choice_(new LineChoice(viewport())) {
     setAccessibleName(tr("Page with pins and lines"));
     setAccessibleDescription(tr("P places a pin, L reads a line, Tab goes through pins and lines."));
     connect(&session_, &ChartSession::sheetChanged, this, &ChartView::followSession);
@@ -47,6 +48,11 @@ ChartView::ChartView(ChartSession& session, QWidget* parent)
         setFocus();
     });
     connect(form_, &PinForm::left, this, [this] { setFocus(); });
+    connect(choice_, &LineChoice::chosen, this, [this](PixelPoint at, LineQuantity quantity) {
+        setFocus();
+        session_.readLineAt(at, quantity);
+    });
+    connect(choice_, &LineChoice::left, this, [this] { setFocus(); });
     followSession();
 }
 
@@ -55,6 +61,7 @@ void ChartView::followSession() {
     shownSheet_ = session_.path();
     if (otherSheet) {
         form_->hide();
+        choice_->hide();
         pointer_.reset();
         drag_.reset();
         snap_.clear();
@@ -75,6 +82,7 @@ void ChartView::followMode() {
         if (!form_->index()) form_->hide();
         if (!drag_) snap_.clear();
     }
+    if (session_.mode() != ChartMode::readLine) choice_->hide();
     viewport()->setCursor(isPlacing() ? Qt::CrossCursor : Qt::ArrowCursor);
     if (const auto place = session_.placeOf(session_.chosen()); place && page() && !drag_) ensureSeen(*place);
     viewport()->update();
@@ -149,7 +157,7 @@ void ChartView::act(bool free) {
         break;
     }
     case ChartMode::readLine:
-        askWhatLine(*pointer_);
+        choice_->ask(*pointer_, session_.lastQuantity(), viewFromPixel(*pointer_).toPoint());
         break;
     case ChartMode::addSpot:
         if (session_.chosen().isOfLine()) session_.addSpot(session_.chosen().index, *pointer_);
@@ -157,23 +165,6 @@ void ChartView::act(bool free) {
     case ChartMode::choose:
         break;
     }
-}
-
-void ChartView::askWhatLine(PixelPoint at) {
-    delete menu_;
-    menu_ = new QMenu(this);
-    menu_->setAccessibleName(tr("What this line shows"));
-    std::vector<LineQuantity> quantities{LineQuantity::head, LineQuantity::efficiency, LineQuantity::power,
-                                         LineQuantity::npshRequired};
-    std::stable_partition(quantities.begin(), quantities.end(),
-                          [this](LineQuantity q) { return q == session_.lastQuantity(); });
-    for (const LineQuantity quantity : quantities) {
-        QAction* action = menu_->addAction(quantityWords(quantity));
-        connect(action, &QAction::triggered, this,
-                [this, at, quantity] { session_.readLineAt(at, quantity); });
-    }
-    menu_->setActiveAction(menu_->actions().front());
-    menu_->popup(viewport()->mapToGlobal(viewFromPixel(at).toPoint() + QPoint(8, 8)));
 }
 
 void ChartView::editPin(std::size_t index) {
@@ -208,7 +199,7 @@ void ChartView::mousePressEvent(QMouseEvent* event) {
     if (isPlacing()) {
         // A pin under the pointer is taken up rather than doubled.
         if (session_.mode() != ChartMode::placePin || part.kind != PartKind::pin) {
-            pointer_ = at;
+            point(at, free); // a crossing shown farther off no longer counts
             return act(free);
         }
     }
@@ -230,7 +221,7 @@ void ChartView::mouseMoveEvent(QMouseEvent* event) {
         session_.move(drag_->part, to, drag_->number);
         return point(to, free);
     }
-    if (isPlacing() && !form_->isVisible()) return point(at, free);
+    if (isPlacing() && !form_->isVisible() && !choice_->isVisible()) return point(at, free);
     emit pointedAt(isOnPage(at) ? figuresAt(session_, at) : QString());
     if (!isPlacing())
         viewport()->setCursor(partAt(event->position()).kind == PartKind::none ? Qt::ArrowCursor

@@ -6,10 +6,9 @@
 
 #include "app/desktop/charts/chart_painting.h"
 #include "app/desktop/charts/grid_snap.h"
+#include "app/desktop/charts/line_choice.h"
 #include "app/desktop/charts/page_view.h"
 #include "app/desktop/charts/pin_form.h"
-
-#include <QMenu>
 
 namespace headmark {
 
@@ -22,7 +21,7 @@ class ChartView : public PageView {
     void editPin(std::size_t index);
     [[nodiscard]] std::optional<PixelPoint> crossing() const { return snap_.crossing(); }
     [[nodiscard]] const std::vector<LineShape>& shapes() const { return shapes_; }
-    [[nodiscard]] QMenu* lineMenu() const { return menu_; } // while it is asked what a line is
+    [[nodiscard]] LineChoice& lineChoice() { return *choice_; }
 
   signals:
     void pointedAt(const QString& figures); // empty: nowhere
@@ -55,7 +54,6 @@ class ChartView : public PageView {
     [[nodiscard]] ChartPart partAt(QPointF at) const;
     void point(PixelPoint at, bool free);
     void act(bool free); // what the mode does at the pointer
-    void askWhatLine(PixelPoint at);
     void startDrag(ChartPart part, QPointF at);
     void finishDrag(bool free);
     bool arrowPressed(QKeyEvent* event);
@@ -67,7 +65,7 @@ class ChartView : public PageView {
     ChartSession& session_;
     GridSnap snap_;
     PinForm* form_;
-    QMenu* menu_ = nullptr;
+    LineChoice* choice_;
     std::vector<LineShape> shapes_;
     std::optional<PixelPoint> pointer_; // where the mode would act
     bool nudging_ = false;              // the inset stays while a part is moved by keys

@@ -127,7 +127,7 @@ void ChartView::keyReleaseEvent(QKeyEvent* event) {
 
 // Tab walks through what is on the page before it leaves it.
 bool ChartView::focusNextPrevChild(bool next) {
-    if (form_->isVisible()) return PageView::focusNextPrevChild(next);
+    if (form_->isVisible() || choice_->isVisible()) return PageView::focusNextPrevChild(next);
     if (!isPlacing() && session_.chooseNext(next ? 1 : -1)) return true;
     return PageView::focusNextPrevChild(next);
 }

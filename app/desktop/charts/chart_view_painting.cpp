@@ -17,7 +17,7 @@ constexpr double kInset_px = 190.0, kInsetMargin_px = 14.0;
 } // namespace
 
 std::optional<PixelPoint> ChartView::insetPlace() const {
-    if (form_->isVisible()) return std::nullopt;
+    if (form_->isVisible() || choice_->isVisible()) return std::nullopt;
     if (drag_) return drag_->number != 0 ? session_.placeOf(drag_->part) : std::nullopt;
     if (isPlacing()) return pointer_ && isOnPage(*pointer_) ? pointer_ : std::nullopt;
     return nudging_ ? session_.placeOf(session_.chosen()) : std::nullopt;

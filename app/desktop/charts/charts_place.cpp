@@ -174,6 +174,7 @@ void ChartsPlace::follow() {
         shown = chart_;
     }
     middle_->setCurrentWidget(shown);
+    ofChart_->setVisible(shown == chart_);
     panel_->setVisible(shown != pdf_ && (shown != empty_ || sheets_->list().count() > 0));
     followTools();
     emit markChanged();

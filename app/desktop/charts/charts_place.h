@@ -65,6 +65,7 @@ class ChartsPlace : public Place {
     TableEditor* table_ = nullptr;
     SheetsCard* sheets_ = nullptr;
     LinesCard* lines_ = nullptr;
+    QWidget* ofChart_ = nullptr; // what the panel says of a chart
     QWidget* panel_ = nullptr;
     std::vector<std::pair<ChartMode, QToolButton*>> modes_;
     QLabel* zoom_ = nullptr;

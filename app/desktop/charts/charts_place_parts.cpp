@@ -18,7 +18,7 @@ namespace headmark {
 
 namespace {
 
-constexpr int kPanelCharacters = 46; // wide enough for a line's facts in one row
+constexpr int kPanelCharacters = 50; // wide enough for a line's facts in one row
 constexpr double kZoomStep = 1.25;
 
 QToolButton* tool(const QString& text, const QString& tip, QWidget* parent) {
@@ -153,12 +153,16 @@ QWidget* ChartsPlace::buildPanel() {
     layout->setContentsMargins(0, 0, 6, 0);
     layout->setSpacing(10);
     sheets_ = new SheetsCard(session_, inside);
-    auto* axes = new AxesCard(session_, inside);
-    lines_ = new LinesCard(session_, inside);
     layout->addWidget(sheets_);
-    layout->addWidget(lines_);
-    layout->addWidget(new CurveCard(session_, inside));
-    layout->addWidget(axes);
+    ofChart_ = new QWidget(inside);
+    auto* cards = new QVBoxLayout(ofChart_);
+    cards->setContentsMargins(0, 0, 0, 0);
+    cards->setSpacing(10);
+    lines_ = new LinesCard(session_, ofChart_);
+    cards->addWidget(lines_);
+    cards->addWidget(new CurveCard(session_, ofChart_));
+    cards->addWidget(new AxesCard(session_, ofChart_));
+    layout->addWidget(ofChart_);
     layout->addStretch(1);
     scroll->setWidget(inside);
     const int width = fontMetrics().averageCharWidth() * kPanelCharacters;

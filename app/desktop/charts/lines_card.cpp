@@ -241,7 +241,7 @@ void LinesCard::followRows(const Reading& reading) {
         const QString title =
             name.compare(quantity, Qt::CaseInsensitive) == 0 ? quantity : tr("%1 · %2").arg(name, quantity);
         const bool chosen = session_.chosen().isOfLine() && session_.chosen().index == i;
-        rows_[i]->show(title, said, lineColour(reading, i), doubtful, chosen);
+        rows_[i]->show(title, said, lineColour(reading, i, false), doubtful, chosen);
     }
 }
 

@@ -12,7 +12,7 @@ namespace headmark {
 namespace {
 
 constexpr int kPath = Qt::UserRole, kPump = Qt::UserRole + 1;
-constexpr int kMostRows = 5;
+constexpr int kMostRows = 6, kRowGap_px = 1;
 
 QString sheetTitle(const ChartSheet& sheet) {
     return QFileInfo(QString::fromStdString(sheet.path)).fileName().section(QLatin1Char('.'), 0, 0);
@@ -36,6 +36,7 @@ SheetsCard::SheetsCard(ChartSession& session, QWidget* parent)
     list_->setAccessibleName(tr("Charts and tables of this job"));
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list_->setTextElideMode(Qt::ElideRight);
+    list_->setSpacing(kRowGap_px);
     content().addWidget(list_);
     auto* buttons = new FlowLayout;
     auto* open = plainButton(tr("Open a page"), this);
@@ -84,8 +85,7 @@ void SheetsCard::follow() {
     }
     const int rows = std::clamp(list_->count(), 1, kMostRows);
     const int row = std::max(list_->sizeHintForRow(0), list_->fontMetrics().height() + 4);
-    list_->setMinimumHeight(rows * row + 4);
-    list_->setMaximumHeight(rows * row + 4);
+    list_->setFixedHeight(rows * (row + 2 * kRowGap_px) + 6);
     list_->setVisible(list_->count() > 0);
     another_->setVisible(!table_ && !session_.path().empty());
     remove_->setVisible(list_->currentItem() != nullptr);

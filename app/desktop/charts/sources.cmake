@@ -21,6 +21,8 @@ set(CHARTS_SOURCES
     charts/flow_layout.h
     charts/grid_snap.cpp
     charts/grid_snap.h
+    charts/line_choice.cpp
+    charts/line_choice.h
     charts/line_owners.cpp
     charts/line_owners.h
     charts/lines_card.cpp

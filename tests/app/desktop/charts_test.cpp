@@ -73,9 +73,8 @@ class Charts : public testing::Test {
     void readLineAt(PixelPoint at) {
         session().setMode(ChartMode::readLine);
         QTest::mouseClick(view().viewport(), Qt::LeftButton, {}, onScreen(at));
-        ASSERT_TRUE(view().lineMenu());
-        ASSERT_TRUE(QTest::qWaitFor([&] { return view().lineMenu()->isVisible(); }, kPatience_ms));
-        QTest::keyClick(view().lineMenu(), Qt::Key_Return);
+        ASSERT_TRUE(view().lineChoice().isVisible());
+        QTest::keyClick(&view().lineChoice(), Qt::Key_Return);
     }
 
     bool waitForLine(std::size_t line) {
@@ -145,6 +144,7 @@ TEST_F(Charts, APinWithoutAnyFigureIsNotTaken) {
 TEST_F(Charts, ArrowsMoveAPinByOneTenAndATenth) {
     openPage();
     placeFourPins();
+    session().setMode(ChartMode::choose);
     session().choose({PartKind::pin, 0, 0});
     QTest::keyClick(&view(), Qt::Key_Right);
     QTest::keyClick(&view(), Qt::Key_Down, Qt::ShiftModifier);
@@ -316,8 +316,8 @@ TEST_F(Charts, PinsAndALineByKeyboardAlone) {
     QTest::keyClick(&view(), Qt::Key_L);
     goTo(chart_page::at(5, chart_page::upperHead(5)));
     QTest::keyClick(&view(), Qt::Key_Return);
-    ASSERT_TRUE(view().lineMenu());
-    QTest::keyClick(view().lineMenu(), Qt::Key_Return);
+    ASSERT_TRUE(view().lineChoice().isVisible());
+    QTest::keyClick(&view().lineChoice(), Qt::Key_Return);
     ASSERT_TRUE(waitForLine(0));
     // Two pins clicked to a pixel: ten pixels are a metre.
     EXPECT_NEAR(session().readLine(0)->fit->curve.at(6.0 / 3600.0), chart_page::upperHead(6.0), 0.4);
@@ -363,7 +363,8 @@ TEST_F(Charts, ATableIsTypedWithPointAndComma) {
         entry->clear();
         QTest::keyClicks(entry, text);
         QTest::keyClick(entry, Qt::Key_Return);
-        QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+        ASSERT_TRUE(
+            QTest::qWaitFor([&] { return table.findChild<NumberEntry*>() == nullptr; }, kPatience_ms));
     };
     type(0, 0, QStringLiteral("0"));
     type(0, 1, QStringLiteral("32.5"));
