@@ -2,6 +2,7 @@
 
 #include "app/desktop/site/water_form.h"
 
+#include "analysis/core/assertion.h"
 #include "analysis/pipework/catalogue.h"
 
 #include <QRegularExpression>

@@ -1,5 +1,6 @@
 #include "app/desktop/site/emitter_forms.h"
 
+#include "analysis/core/assertion.h"
 #include "analysis/irrigation/emitter_catalogue.h"
 #include "analysis/pipework/catalogue.h"
 

@@ -174,9 +174,9 @@ void LongSectionView::arrangeLabels() {
         const double top = std::min(y(zone.level_m), y(zone.main_m)) - side;
         std::vector<double> tops = under(bottom);
         tops.push_back(top - line);
-        layout.place({QString::fromStdString(zone.name), {}, !zone.open, zone.open, kPlain}, plain,
-                     x(zone.at), tops,
-                     std::max(line * 5.0, plot_.width() / std::max<std::size_t>(3, d.zones.size())));
+        layout.place(
+            {QString::fromStdString(zone.name), {}, !zone.open, zone.open, kPlain}, plain, x(zone.at), tops,
+            std::max(line * 5.0, plot_.width() / std::max(3.0, static_cast<double>(d.zones.size()))));
     }
     for (const SectionZone& zone : d.zones) {
         const QString says = content_.zoneSays.value(zone.zone);

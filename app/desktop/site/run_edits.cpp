@@ -65,7 +65,10 @@ RunSpot insertItem(Document& document, const RunSpot& spot, RunItem item, bool b
         made = {suction ? RunPart::suction : RunPart::delivery, -1, -1};
         before = spot.part == RunPart::source || (spot.part != RunPart::source && !suction);
     }
-    if (made.part == RunPart::zone) made = {RunPart::branch, spot.zone, -1};
+    if (made.part == RunPart::zone || made.part == RunPart::outlet) { // what it ends in: before that
+        made = {made.part == RunPart::zone ? RunPart::branch : RunPart::delivery, spot.zone, -1};
+        before = false;
+    }
     if (!mayStandIn(item, made)) made = {RunPart::delivery, -1, -1};
     makeTakeoffUnique(document.job().site, item);
     document.edit(Edits::tr("Insert %1").arg(itemName(item)), [&](Workspace& workspace) {

@@ -6,6 +6,7 @@
 #include "app/words/error_words.h"
 
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QSignalBlocker>
 
 namespace headmark {
@@ -19,7 +20,7 @@ QScrollArea* scrolled(QWidget* form) {
     area->setWidgetResizable(true);
     area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     area->setWidget(form);
-    area->setMinimumWidth(form->minimumSizeHint().width());
+    area->setMinimumWidth(form->minimumSizeHint().width() + area->verticalScrollBar()->sizeHint().width());
     area->viewport()->setAutoFillBackground(false);
     form->setAutoFillBackground(false);
     return area;

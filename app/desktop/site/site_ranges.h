@@ -2,6 +2,7 @@
 // The figures that a site may have: the ranges a job file is read with, so that what is typed here can be
 // saved and opened again. Base units as in files: m, kPa, m3/h, mm, l/h.
 
+#include "analysis/pipework/run.h"
 #include "app/desktop/frame/number_entry.h"
 #include "app/document/display_units.h"
 
