@@ -165,6 +165,12 @@ QWidget* ChartsPlace::buildPanel() {
     layout->addWidget(ofChart_);
     layout->addStretch(1);
     scroll->setWidget(inside);
+    // A wrapped text asks for a width of its own liking; here it takes the panel's.
+    constexpr int kLongWord = 10; // characters
+    for (QLabel* label : inside->findChildren<QLabel*>()) {
+        if (label->wordWrap() && label->objectName() != QStringLiteral("faint"))
+            label->setMinimumWidth(fontMetrics().averageCharWidth() * kLongWord);
+    }
     const int width = fontMetrics().averageCharWidth() * kPanelCharacters;
     scroll->setFixedWidth(width + scroll->verticalScrollBar()->sizeHint().width());
     connect(sheets_, &SheetsCard::openAsked, this, &ChartsPlace::askForPage);

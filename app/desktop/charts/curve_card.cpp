@@ -46,6 +46,7 @@ CurveCard::CurveCard(ChartSession& session, QWidget* parent)
     error_ = addRow(*form);
     content().addWidget(facts_);
     more_->setCheckable(true);
+    more_->setToolTip(tr("The fitted polynomial and its degree, the residuals, the mapping and its pins."));
     content().addWidget(more_, 0, Qt::AlignLeft);
     buildDetails();
     content().addWidget(details_);
@@ -115,8 +116,7 @@ void CurveCard::follow() {
     setTitle(QString::fromStdString(reading->lines[chosen.index].name));
     followFacts(*read, read->fit->curve);
     followAtFlow(*read, read->fit->curve);
-    more_->setText(more_->isChecked() ? tr("Details ▾")
-                                      : tr("Details: fitted polynomial, residuals, mapping ▸"));
+    more_->setText(more_->isChecked() ? tr("Details ▾") : tr("Details ▸"));
     if (!more_->isChecked()) return;
     const QSignalBlocker quiet(degree_);
     degree_->setValue(reading->lines[chosen.index].degree.value_or(0));
