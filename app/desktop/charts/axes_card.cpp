@@ -103,20 +103,21 @@ QString AxesCard::pinsSentence() const {
         const bool few = answer && std::any_of(answer->errors.begin(), answer->errors.end(),
                                                [](const Error& e) { return e.code == "too-few-pinned"; });
         if (few || pins < 2)
-            return tr("%n pin(s) so far. Two different flows and two different values must be pinned.",
+            return tr("Pins so far: %n. Two different flows and two different values must be pinned.",
                       nullptr, pins);
         if (!mapping) return {};
     }
     switch (mapping->model()) {
     case MappingModel::upright:
-        return tr("%n pin(s) fix the axes; the page lies straight.", nullptr, pins);
+        return tr("Pins that fix the axes: %n. The page lies straight.", nullptr, pins);
     case MappingModel::affine:
-        return tr("%n pin(s) fix the axes; the page lies turned or stretched, which is allowed for.", nullptr,
-                  pins);
+        return tr("Pins that fix the axes: %n. The page lies turned or stretched, which is allowed for.",
+                  nullptr, pins);
     case MappingModel::perspective:
         break;
     }
-    return tr("%n pin(s) fix the axes; the page was taken at an angle, which is allowed for.", nullptr, pins);
+    return tr("Pins that fix the axes: %n. The page was taken at an angle, which is allowed for.", nullptr,
+              pins);
 }
 
 QStringList AxesCard::doubts() const {

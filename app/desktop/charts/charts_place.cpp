@@ -152,7 +152,7 @@ QString ChartsPlace::markWords() const {
     case PlaceMark::empty:
         return tr("no chart yet");
     case PlaceMark::attention:
-        return tr("%n thing(s) to look at", nullptr, doubtful());
+        return tr("to look at: %n", nullptr, doubtful());
     case PlaceMark::ready:
         break;
     }

@@ -170,7 +170,7 @@ QString CurveCard::shapeWords(const ReadLine& read, const PolynomialCurve& curve
 QString CurveCard::errorWords(const ReadLine& read, const PolynomialCurve& curve, double flow_m3_s) const {
     const DisplayUnits& units = session_.desk.units();
     const QString reading =
-        tr("± %1 of 95 %").arg(valueWords(read.quantity, kNormal95 * curve.sigmaAt(flow_m3_s), units));
+        tr("± %1 (95 %)").arg(valueWords(read.quantity, kNormal95 * curve.sigmaAt(flow_m3_s), units));
     if (read.quantity != LineQuantity::head) return reading;
     const Workspace& workspace = session_.desk.document.workspace();
     const auto owners = ownersOf(workspace, session_.path(), session_.chosen().index);
@@ -179,7 +179,7 @@ QString CurveCard::errorWords(const ReadLine& read, const PolynomialCurve& curve
     const double share =
         pump.deliveredHeadShare.value_or(deliveredShareFor(pump.motor ? pump.motor->rated : std::nullopt));
     const Head allowed = share * Head::fromMetres(curve.at(flow_m3_s));
-    return tr("%1 (the maker may be off by ± %2)").arg(reading, units.text(allowed));
+    return tr("%1; the maker allows ± %2").arg(reading, units.text(allowed));
 }
 
 QString CurveCard::polynomialWords(const ReadLine& read, const PolynomialCurve& curve) const {
