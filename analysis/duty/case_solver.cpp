@@ -115,9 +115,7 @@ SolvedPoint CaseSolver::solvePoint(State& state, double factor) const {
     return p;
 }
 
-bool CaseSolver::limitsInherit() const {
-    return falls_ && !limits_.preferredBandOnly && powerAndNpshRise();
-}
+bool CaseSolver::limitsInherit() const { return falls_ && !limits_.preferredBandOnly && powerAndNpshRise(); }
 
 bool CaseSolver::powerAndNpshRise() const {
     const Density density = model_->water().density;
@@ -210,6 +208,23 @@ bool CaseSolver::upperLimitsHold(const std::vector<bool>& open) const {
         }
     }
     return true;
+}
+
+std::optional<SetRun> CaseSolver::run(const std::vector<bool>& open) const {
+    State state(*this, {open, WaterLevel::usual, FilterState::clean, false}, 1.0);
+    const SolvedPoint printed = solvePoint(state, 1.0);
+    const Crossing* duty = printed.duty();
+    if (!duty) return std::nullopt;
+    SetRun run;
+    run.flow_m3_s.assign(open.size(), 0.0);
+    for (std::size_t i = 0; i < state.tree.outflows.size(); ++i) {
+        const OutflowOf& of = state.tree.outflows[i];
+        if (of.kind != OutflowOf::Kind::zone) continue;
+        run.flow_m3_s[of.zone] = duty->solution.outflow_m3_s[i];
+        run.drawn_m3_s += duty->solution.outflow_m3_s[i];
+    }
+    run.input_W = state.pump.inputAt_W(duty->flow_m3_s, duty->head_m, model_->water().density);
+    return run;
 }
 
 CaseAnswer CaseSolver::answer(const Case& setting, bool fillingEmptyMain) const {

@@ -30,6 +30,8 @@ class CaseSolver {
     // The two questions of zones at once, each at its own corner of levels and filter states.
     [[nodiscard]] bool lowerLimitsHold(const std::vector<bool>& open) const;
     [[nodiscard]] bool upperLimitsHold(const std::vector<bool>& open) const;
+    // How a set of zones runs at usual water with a clean filter, the pump as printed; empty without a duty.
+    [[nodiscard]] std::optional<SetRun> run(const std::vector<bool>& open) const;
     // Whether a set's failures and passes are inherited as zones_at_once.h needs: the head curve falls, power
     // and NPSH required rise with flow, and the preferred region is not asked for.
     [[nodiscard]] bool limitsInherit() const;

@@ -1,6 +1,7 @@
 #pragma once
 // A site as described: water, source, runs, zones, and the case asked about. Defaults are the job file's.
 
+#include "analysis/irrigation/shift_plan.h"
 #include "analysis/irrigation/zone.h"
 #include "analysis/pipework/run.h"
 #include "analysis/units/quantities.h"
@@ -45,6 +46,9 @@ struct Controller {
     std::optional<int> valvesAtOnce;
     std::optional<std::pair<std::string, std::string>> window; // "21:00", "05:00"
     std::optional<Duration> startDelay;
+    ShiftObjective objective = ShiftObjective::time; // of the shift plan
+    std::vector<std::vector<std::string>> together;  // lists of zones that must run in one shift
+    std::vector<std::vector<std::string>> apart;     // lists of zones no two of which may
 };
 
 // One outlet instead of zones, such as a tank to be filled.

@@ -38,7 +38,7 @@ struct ZonesAtOnceQuestion {
     int mostOpen = kMostMaskedZones; // valves the controller can hold open
     std::vector<double> burden = {}; // what each zone asks of the pump; only makes the bracket tighter
     int mostThatCanWork = kMostMaskedZones; // no larger set works: proven otherwise, for the bracket
-    long mostQuestions = 400000;
+    long mostQuestions = 160000;
     std::function<bool()> stop = {}; // true: the answer is no longer wanted, whatever it is
 };
 

@@ -3,6 +3,7 @@
 #include "analysis/duty/intervals.h"
 #include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
+#include "analysis/job/shift_finding.h"
 #include "analysis/job/site_check.h"
 #include "analysis/job/zones_finding.h"
 
@@ -13,14 +14,6 @@ namespace headmark {
 namespace {
 
 bool stopped(const AnalyseOptions& options) { return options.stop && options.stop->load(); }
-
-ZonesAtOnceFinding zonesAtOnceOf(const PreparedJob& prepared, const CaseSolver& solver,
-                                 const AnalyseOptions& options) {
-    const ZoneSets sets(solver);
-    return zonesFinding(prepared.job(), solver, sets,
-                        {options.mostSetQuestions, options.mostSetQuestionsAskedExactly,
-                         options.whatAllowsOneMore, options.stop});
-}
 
 void addIntervals(const CaseSolver& solver, CaseAnswer& a) {
     if (!a.duty || a.fillingEmptyMain) return;
@@ -66,8 +59,13 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
     const Job& job = prepared.job();
     const CaseSolver& solver = prepared.solver(pump);
     f.name = solver.pump().name;
-    if (!job.site.zones.empty() && options.zonesAtOnce)
-        f.zonesAtOnce = zonesAtOnceOf(prepared, solver, options);
+    if (!job.site.zones.empty() && options.zonesAtOnce) {
+        const ZoneSets sets(solver);
+        f.zonesAtOnce = zonesFinding(job, solver, sets,
+                                     {options.mostSetQuestions, options.mostSetQuestionsAskedExactly,
+                                      options.whatAllowsOneMore, options.stop});
+        f.shiftPlan = shiftFinding(job, solver, sets, options.stop);
+    }
 
     const MadeCases made = casesOf(prepared, f.zonesAtOnce);
     if (made.dropped > 0) {

@@ -15,7 +15,7 @@ namespace headmark {
 struct AnalyseOptions {
     bool intervals = true; // 95 % intervals of every case with a duty
     bool zonesAtOnce = true;
-    long mostSetQuestions = 400000;           // about a second; then the bracket is given
+    long mostSetQuestions = 160000;           // about a second; then the bracket is given
     long mostSetQuestionsAskedExactly = 4000; // the same where the site cannot be condensed (zone_sets.h)
     bool whatAllowsOneMore = true;            // bigger main, cleaner filter, higher water: computed
     // Set from outside when the answer is no longer wanted; asked between pumps, cases, intervals and sets.

@@ -4,6 +4,7 @@
 
 #include "analysis/duty/case_answer.h"
 #include "analysis/duty/needs.h"
+#include "analysis/irrigation/shift_plan.h"
 
 #include <optional>
 #include <string>
@@ -32,10 +33,42 @@ struct ZonesAtOnceFinding {
     Cautions cautions; // about sets, such as fewer zones failing where more work
 };
 
+struct ShiftPlanFinding {
+    struct Station {
+        int station = 0; // number of the zone in the job
+        Flow flow;
+    };
+    struct Shift {
+        std::vector<std::string> zones;
+        std::vector<Station> stations; // one for each zone
+        std::string start;             // "21:00"; empty without a window
+        int beginMinute = 0;           // after the beginning of the first shift
+        int minutes = 0;
+        Flow flow; // of the zones together
+        std::optional<double> energy_kWh;
+    };
+    struct TankAt {
+        double minute = 0.0; // after the beginning of the first shift
+        Volume left;         // above the level at which the pump stops
+        Level level;
+        std::string time; // empty without a window
+    };
+    std::vector<Shift> shifts;
+    Duration total; // delays included
+    std::optional<double> totalEnergy_kWh, cost;
+    ShiftObjective objective = ShiftObjective::time;
+    bool proven = true;
+    double gapShare = 0.0; // where not proven
+    bool fitsWindow = true;
+    std::vector<TankAt> tank; // empty where the source's volume is not given
+    Cautions cautions;
+};
+
 struct PumpFindings {
     std::string name;
     std::vector<CaseAnswer> cases;
     std::optional<ZonesAtOnceFinding> zonesAtOnce; // sites with zones
+    std::optional<ShiftPlanFinding> shiftPlan;     // sites whose zones state a need
     Cautions cautions;                             // about the pump as a whole
 };
 

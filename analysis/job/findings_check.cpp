@@ -259,10 +259,17 @@ void checkLimit(const PlacedValue& at, ReadLog& log) {
     (void)limit.name("zone"); // left out: none in particular
 }
 
+void checkOneMore(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader change(at, log, {"change", "best_set"});
+    checkName(change, "change");
+    checkCount(change, "best_set");
+}
+
 void checkZonesAtOnce(const PlacedValue& at, ReadLog& log) {
     const ObjectReader zones(at, log,
                              {"any_set", "every_choice_works_for", "best_set", "best_sets", "best_sets_count",
-                              "proven", "best_set_at_most", "any_set_at_most", "limits"});
+                              "proven", "best_set_at_most", "any_set_at_most", "limits", "one_more",
+                              "cautions"});
     for (const auto key : {"any_set", "best_set", "best_sets_count", "best_set_at_most", "any_set_at_most"}) {
         checkCount(zones, key);
     }
@@ -276,6 +283,8 @@ void checkZonesAtOnce(const PlacedValue& at, ReadLog& log) {
     }
     checkBoolean(zones, "proven");
     checkItems(zones, "limits", checkLimit);
+    if (zones.has("one_more")) checkItems(zones, "one_more", checkOneMore);
+    if (zones.has("cautions")) checkItems(zones, "cautions", checkCaution);
 }
 
 bool isTimeOfDay(std::string_view text) {
@@ -284,29 +293,57 @@ bool isTimeOfDay(std::string_view text) {
     return text.substr(0, 2) < "24" && text.substr(3) < "60";
 }
 
+// Without a window nothing says when to begin.
+void checkStart(const ObjectReader& object, std::string_view key) {
+    if (!present(object, key, Presence::mayBeLeftOut)) return;
+    const auto start = object.text(key);
+    if (start && !isTimeOfDay(*start)) object.refuse(code::kBadTime, key, {{"found", *start}});
+}
+
+void checkStation(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader station(at, log, {"station", "zone", "start", "minutes", "flow_m3_h"});
+    checkCount(station, "station");
+    checkName(station, "zone");
+    checkStart(station, "start");
+    checkNumber(station, "minutes", kNotNegative);
+    checkNumber(station, "flow_m3_h", kAny);
+}
+
 void checkShift(const PlacedValue& at, ReadLog& log) {
     const ObjectReader shift(at, log,
                              {"zones", "start", "minutes", "minutes_95", "flow_m3_h", "flow_95_m3_h",
-                              "energy_kWh", "energy_95_kWh"});
+                              "energy_kWh", "energy_95_kWh", "stations"});
     checkObject(shift, "zones", checkNames);
-    // Without a window nothing says when to begin.
-    if (present(shift, "start", Presence::mayBeLeftOut)) {
-        const auto start = shift.text("start");
-        if (start && !isTimeOfDay(*start)) shift.refuse(code::kBadTime, "start", {{"found", *start}});
-    }
+    checkStart(shift, "start");
     checkFigure(shift, "minutes", "minutes_95", kNotNegative);
     checkFigure(shift, "flow_m3_h", "flow_95_m3_h");
     checkFigure(shift, "energy_kWh", "energy_95_kWh", kNotNegative, Presence::neededOrNull);
+    if (shift.has("stations")) checkItems(shift, "stations", checkStation);
+}
+
+void checkTankAt(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader tank(at, log, {"minute", "time", "left_m3", "level_m"});
+    checkNumber(tank, "minute", kNotNegative);
+    checkStart(tank, "time");
+    checkNumber(tank, "left_m3", kNotNegative);
+    checkNumber(tank, "level_m", kAny);
 }
 
 void checkShiftPlan(const PlacedValue& at, ReadLog& log) {
     const ObjectReader plan(at, log,
                             {"shifts", "total_hours", "total_95_hours", "total_energy_kWh",
-                             "total_energy_95_kWh", "cost", "cost_95"});
+                             "total_energy_95_kWh", "cost", "cost_95", "objective", "proven", "gap_share",
+                             "fits_window", "tank", "cautions"});
     checkItems(plan, "shifts", checkShift);
     checkFigure(plan, "total_hours", "total_95_hours", kNotNegative);
     checkFigure(plan, "total_energy_kWh", "total_energy_95_kWh", kNotNegative, Presence::neededOrNull);
     checkFigure(plan, "cost", "cost_95", kNotNegative, Presence::mayBeLeftOut);
+    (void)plan.choice<int>("objective", {{"time", 0}, {"energy", 1}, {"shifts", 2}});
+    (void)plan.boolean("proven");
+    (void)plan.boolean("fits_window");
+    checkNumber(plan, "gap_share", kShareRange, Presence::mayBeLeftOut);
+    if (plan.has("tank")) checkItems(plan, "tank", checkTankAt);
+    if (plan.has("cautions")) checkItems(plan, "cautions", checkCaution);
 }
 
 void checkPump(const PlacedValue& at, ReadLog& log) {

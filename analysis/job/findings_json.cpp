@@ -1,6 +1,7 @@
 #include "analysis/job/findings_json.h"
 
 #include "analysis/job/cautions_json.h"
+#include "analysis/job/shift_plan_json.h"
 
 namespace headmark {
 
@@ -125,13 +126,16 @@ Json caseJson(const CaseAnswer& a, const Wording& wording) {
     return j;
 }
 
-Json zonesAtOnceJson(const ZonesAtOnceFinding& z) {
+Json zonesAtOnceJson(const ZonesAtOnceFinding& z, const Wording& wording) {
     Json limits = Json::array();
     for (const auto& l : z.limits) {
         Json one{{"code", l.code}};
         if (!l.zone.empty()) one["zone"] = l.zone;
         limits.push_back(std::move(one));
     }
+    Json oneMore = Json::array();
+    for (const auto& change : z.oneMore)
+        oneMore.push_back({{"change", change.change}, {"best_set", change.bestSet}});
     return {{"any_set", z.anySet},
             {"every_choice_works_for", z.everyChoiceWorksFor},
             {"best_set", z.bestSet},
@@ -140,7 +144,9 @@ Json zonesAtOnceJson(const ZonesAtOnceFinding& z) {
             {"proven", z.proven},
             {"best_set_at_most", z.bestSetAtMost},
             {"any_set_at_most", z.anySetAtMost},
-            {"limits", limits}};
+            {"limits", limits},
+            {"one_more", oneMore},
+            {"cautions", cautionsJson(z.cautions, wording)}};
 }
 
 } // namespace
@@ -157,8 +163,8 @@ std::string findingsJson(const Findings& findings, const Wording& wording) {
         Json pump{{"name", p.name}, {"cases", Json::array()}};
         for (const CaseAnswer& a : p.cases)
             pump["cases"].push_back(caseJson(a, wording));
-        pump["zones_at_once"] = p.zonesAtOnce ? zonesAtOnceJson(*p.zonesAtOnce) : Json(nullptr);
-        pump["shift_plan"] = nullptr; // not computed
+        pump["zones_at_once"] = p.zonesAtOnce ? zonesAtOnceJson(*p.zonesAtOnce, wording) : Json(nullptr);
+        pump["shift_plan"] = p.shiftPlan ? shiftPlanJson(*p.shiftPlan, wording) : Json(nullptr);
         pump["cautions"] = cautionsJson(p.cautions, wording);
         doc["pumps"].push_back(std::move(pump));
     }

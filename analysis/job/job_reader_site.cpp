@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <set>
 
 namespace headmark {
@@ -119,13 +120,67 @@ std::optional<std::pair<std::string, std::string>> readWindow(const ObjectReader
 }
 
 Controller readController(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader object(at, log, {"stations", "valves_at_once", "window", "start_delay_s"});
+    const ObjectReader object(
+        at, log, {"stations", "valves_at_once", "window", "start_delay_s", "objective", "together", "apart"});
     Controller controller;
     controller.stations = object.integer("stations", 1, kMostStations);
     controller.valvesAtOnce = object.integer("valves_at_once", 1, kMostStations);
     controller.window = readWindow(object);
     controller.startDelay = object.amount("start_delay_s", kDelay_s, Duration::fromSeconds);
+    controller.objective = object
+                               .choice<ShiftObjective>("objective", {{"time", ShiftObjective::time},
+                                                                     {"energy", ShiftObjective::energy},
+                                                                     {"shifts", ShiftObjective::shifts}})
+                               .value_or(ShiftObjective::time);
     return controller;
+}
+
+// A list of zones, of two names or more.
+std::vector<std::string> readZoneList(const PlacedValue& item, const std::vector<std::string>& known,
+                                      ReadLog& log) {
+    std::vector<std::string> names;
+    if (!item.value->is_array()) {
+        refuseType(item, "list", log);
+        return names;
+    }
+    for (std::size_t i = 0; i < item.value->size(); ++i) {
+        const PlacedValue entry{&(*item.value)[i], item.place + "[" + std::to_string(i) + "]"};
+        const auto name = nameOf(entry, log);
+        if (!name) continue;
+        if (std::find(known.begin(), known.end(), *name) == known.end()) {
+            log.add(code::kUnknownZone, entry.place, {{"name", *name}, {"known", known}});
+        } else if (std::find(names.begin(), names.end(), *name) != names.end()) {
+            log.add(code::kRepeatedEntry, entry.place, {{"name", *name}});
+        } else {
+            names.push_back(*name);
+        }
+    }
+    if (item.value->size() < 2) {
+        log.add(code::kWrongLength, item.place,
+                {{"found", static_cast<std::int64_t>(item.value->size())}, {"expected", std::int64_t{2}}});
+    }
+    return names;
+}
+
+// Read once the zones are known; the controller's keys were looked at before.
+void readPairs(const PlacedValue& at, Site& site, ReadLog& log) {
+    if (!at.value->is_object()) return;
+    std::vector<std::string> known;
+    for (const Zone& zone : site.zones)
+        known.push_back(zone.name);
+    for (const auto& [key, lists] :
+         {std::pair{"together", &site.controller->together}, std::pair{"apart", &site.controller->apart}}) {
+        const auto value = at.value->find(key);
+        if (value == at.value->end()) continue;
+        const PlacedValue placed{&*value, at.place + "." + key};
+        if (!value->is_array()) {
+            refuseType(placed, "list", log);
+            continue;
+        }
+        for (std::size_t i = 0; i < value->size(); ++i)
+            lists->push_back(
+                readZoneList({&(*value)[i], placed.place + "[" + std::to_string(i) + "]"}, known, log));
+    }
 }
 
 Vessel readVessel(const PlacedValue& at, ReadLog& log) {
@@ -238,6 +293,8 @@ Site readSite(const PlacedValue& at, ReadLog& log) {
     site.fittingsAllowanceShare = object.number("fittings_allowance_share", kShareRange).value_or(0.0);
     readControl(object, site);
     readOutlets(object, site);
+    if (const auto controller = object.value("controller"); controller && site.controller)
+        readPairs(*controller, site, log);
     return site;
 }
 

@@ -132,6 +132,10 @@ Json controllerJson(const Controller& controller) {
     if (controller.window)
         object["window"] = Json::array({controller.window->first, controller.window->second});
     setAmount(object, "start_delay_s", controller.startDelay, &Duration::inSeconds);
+    if (controller.objective != ShiftObjective::time)
+        object["objective"] = controller.objective == ShiftObjective::energy ? "energy" : "shifts";
+    if (!controller.together.empty()) object["together"] = controller.together;
+    if (!controller.apart.empty()) object["apart"] = controller.apart;
     return object;
 }
 

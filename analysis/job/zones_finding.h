@@ -11,7 +11,7 @@
 namespace headmark {
 
 struct ZonesFindingOptions {
-    long mostQuestions = 400000;           // about a second; then the bracket is given
+    long mostQuestions = 160000;           // about a second; then the bracket is given
     long mostQuestionsAskedExactly = 4000; // where the site cannot be condensed (zone_sets.h)
     bool oneMore = true;                   // try what would allow one more zone
     const std::atomic<bool>* stop = nullptr;

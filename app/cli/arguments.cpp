@@ -24,7 +24,7 @@ void addOutput(CLI::App& command, std::string& out, Arguments& to) {
 
 ParsedArguments parseArguments(int argc, const char* const* argv) {
     Arguments arguments;
-    std::string out;
+    std::string out, shifts;
     CLI::App app(
         "headmark-cli: where a pump will run on a site, how efficiently, with how many zones open, and "
         "what would harm it.",
@@ -46,6 +46,7 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
         "duty", "Answer a job: duty point, efficiency band, suction margin, zones at once");
     addInput(*duty, arguments, "A job file (.job.json)");
     addOutput(*duty, out, arguments);
+    duty->add_option("--shifts", shifts, "Write the shift plan besides, as CSV to key into a controller");
     duty->footer("Example:\n  headmark-cli duty samples/terrace-nursery.job.json --table");
     CLI::App* check = app.add_subcommand("check", "Say whether a reading, job or findings file is in order");
     addInput(*check, arguments, "The file to look at");
@@ -71,6 +72,7 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
     }
     arguments.command = app.get_subcommands().front()->get_name();
     if (read->count("--out") > 0 || duty->count("--out") > 0) arguments.out = out;
+    if (duty->count("--shifts") > 0) arguments.shifts = shifts;
     parsed.arguments = arguments;
     return parsed;
 }

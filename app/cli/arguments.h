@@ -12,6 +12,7 @@ struct Arguments {
     std::string input;
     std::optional<std::string> out;
     bool table = false;
+    std::optional<std::string> shifts; // of "duty": the shift plan as CSV besides
 };
 
 // Either arguments, or what to print and with which exit status (help: 0 on stdout; misuse: 2 on stderr).

@@ -3,6 +3,7 @@
 #include "analysis/job/analyse.h"
 #include "analysis/job/findings_json.h"
 #include "analysis/job/job_reader.h"
+#include "analysis/job/shift_finding.h"
 #include "app/pages/file_pages.h"
 #include "app/words/english_wording.h"
 #include "app/words/findings_table.h"
@@ -41,6 +42,11 @@ int DutyCommand::run(const Arguments& arguments) {
             messages_ << "\n  " << n;
         messages_ << "\nCheck the levels, bores and settings of these cases.\n";
         return kNotConverged;
+    }
+    if (arguments.shifts) {
+        Arguments csv = arguments;
+        csv.out = arguments.shifts;
+        if (const int status = deliver(csv, shiftsCsv(*findings)); status != kRan) return status;
     }
     if (arguments.table) return deliver(arguments, findingsTable(*findings, *reading.job).toStdString());
     return deliver(arguments, findingsJson(*findings, EnglishWording(&reading.job->site)));

@@ -49,6 +49,7 @@ QString findingsTable(const Findings& findings, const Job& job, Phrasing phrasin
         page.blank();
         page.title(QString::fromStdString(pump.name), QLatin1Char('='));
         writeVerdict(page, pump, job, phrasing);
+        writeShifts(page, pump, job, phrasing);
         writeCases(page, pump, job, phrasing);
         writeZonePressures(page, pump, job, phrasing);
         writeCautions(page, pump, phrasing);

@@ -85,6 +85,13 @@ void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasin
                       .arg(z.bestSets.size())
                       .arg(z.bestSetsCount));
     }
+    for (const Caution& caution : z.cautions) {
+        page.item(cautionSentence(caution, p) + QLatin1Char(' ') + remedySentence(caution, p));
+    }
+    for (const auto& change : z.oneMore) {
+        const Facts facts{{"best_set", static_cast<std::int64_t>(change.bestSet)}};
+        page.item(remedySentence({"", Severity::note, "", {}, change.change, facts, ""}, p));
+    }
     QStringList limits;
     for (const auto& limit : z.limits) {
         limits << labelWithZone(limit.code, QString::fromStdString(limit.zone), p);

@@ -33,6 +33,9 @@ constexpr KeyUnit kUnits[] = {
     {"kW", "kW", 3, 2},
     {"m2", "m²", 3, 6},
     {"mm", "mm", 3, 1},
+    {"kWh", "kWh", 3, 2},
+    {"m3", "m³", 3, 2},
+    {"min", "min", 5, 0},
     {"m", "m", 5, 1},
 };
 constexpr KeyUnit kPlain{"", "", 4, 4};

@@ -16,6 +16,8 @@ inline std::vector<std::filesystem::path> raisingSources() {
     const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
     std::vector<std::filesystem::path> files{analysis / "job" / "analyse.cpp",
                                              analysis / "job" / "pump_charts.cpp",
+                                             analysis / "job" / "shift_finding.cpp",
+                                             analysis / "job" / "zones_finding.cpp",
                                              analysis / "chart" / "chart_codes.h"};
     for (const char* folder : {"chart", "duty", "irrigation"}) {
         for (const auto& entry : std::filesystem::directory_iterator(analysis / folder)) {
