@@ -9,13 +9,14 @@
 
 namespace headmark {
 
-FieldForm::FieldForm(Desk& desk, QWidget* parent)
-    : QWidget(parent), desk_(desk), layout_(new QFormLayout(this)) {
+FieldForm::FieldForm(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk), layout_(new QGridLayout) {
     layout_->setContentsMargins(10, 8, 10, 8);
     layout_->setVerticalSpacing(6);
-    layout_->setRowWrapPolicy(QFormLayout::WrapLongRows);
-    layout_->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
-    layout_->setLabelAlignment(Qt::AlignLeft);
+    layout_->setColumnStretch(1, 1);
+    auto* outer = new QVBoxLayout(this);
+    outer->setContentsMargins(0, 0, 0, 0);
+    outer->addLayout(layout_);
+    outer->addStretch(1);
 }
 
 void FieldForm::edit(const QString& step, const Document::Change& change) {
@@ -24,18 +25,23 @@ void FieldForm::edit(const QString& step, const Document::Change& change) {
 
 void FieldForm::put(const QString& label, QWidget* field, const QString& tip,
                     std::function<bool(const Workspace&)> shown) {
+    const int row = layout_->rowCount();
+    QLabel* words = nullptr;
     if (label.isEmpty()) {
-        layout_->addRow(field);
+        layout_->addWidget(field, row, 0, 1, 2);
     } else {
-        auto* words = new QLabel(label);
+        words = new QLabel(label);
         words->setToolTip(tip);
         words->setBuddy(field);
-        layout_->addRow(words, field);
+        layout_->addWidget(words, row, 0);
+        layout_->addWidget(field, row, 1);
     }
-    const int row = layout_->rowCount() - 1;
     if (!shown) return;
-    refreshers_.push_back(
-        [this, row, shown] { layout_->setRowVisible(row, shown(desk_.document.workspace())); });
+    refreshers_.push_back([this, words, field, shown] {
+        const bool now = shown(desk_.document.workspace());
+        if (words) words->setVisible(now);
+        field->setVisible(now);
+    });
 }
 
 NumberEntry* FieldForm::add(const Number& field) {
@@ -44,6 +50,7 @@ NumberEntry* FieldForm::add(const Number& field) {
     entry->setMinimumWidth(fontMetrics().averageCharWidth() * 8);
     auto* unit = faintLabel({});
     unit->setWordWrap(false);
+    unit->setMinimumWidth(fontMetrics().averageCharWidth() * 5);
     auto* both = new QWidget;
     auto* line = new QHBoxLayout(both);
     line->setContentsMargins(0, 0, 0, 0);
@@ -157,7 +164,7 @@ void FieldForm::addNote(const QString& words, std::function<bool(const Workspace
     put({}, faintLabel(words), {}, std::move(shown));
 }
 
-void FieldForm::addWidget(QWidget* widget) { layout_->addRow(widget); }
+void FieldForm::addWidget(QWidget* widget) { layout_->addWidget(widget, layout_->rowCount(), 0, 1, 2); }
 
 void FieldForm::refresh() {
     if (refreshing_) return;

@@ -10,7 +10,7 @@
 
 #include <QCheckBox>
 #include <QComboBox>
-#include <QFormLayout>
+#include <QGridLayout>
 #include <QLabel>
 
 #include <functional>
@@ -87,7 +87,7 @@ class FieldForm : public QWidget {
     void edit(const QString& step, const Document::Change& change);
 
     Desk& desk_;
-    QFormLayout* layout_;
+    QGridLayout* layout_; // label and field; QFormLayout of Qt 6.4 loses count of rows hidden in it
     std::vector<std::function<void()>> refreshers_;
     bool refreshing_ = false;
 };

@@ -1,5 +1,7 @@
 #include "app/desktop/site/label_layout.h"
 
+#include <QFontMetricsF>
+
 #include <algorithm>
 
 namespace headmark {
@@ -10,8 +12,11 @@ bool LabelLayout::isFree(const QRectF& rect) const {
            std::none_of(labels_.begin(), labels_.end(), [&](const PlacedLabel& l) { return meets(l.where); });
 }
 
-bool LabelLayout::place(PlacedLabel label, const QFontMetricsF& metrics, double x,
-                        const std::vector<double>& tops, double widest) {
+bool LabelLayout::place(PlacedLabel label, const QFont& font, double x, const std::vector<double>& tops,
+                        double widest) {
+    QFont weighted = font;
+    if (label.strong) weighted.setWeight(QFont::DemiBold);
+    const QFontMetricsF metrics(weighted);
     label.text = metrics.elidedText(label.text, Qt::ElideRight, std::min(widest, area_.width()));
     const double width = metrics.horizontalAdvance(label.text) + 6.0;
     const double left =

@@ -1,7 +1,7 @@
 #pragma once
 // Places texts in a drawing so that none covers another: each tries its wanted spot, then others near it.
 
-#include <QFontMetricsF>
+#include <QFont>
 #include <QRectF>
 #include <QString>
 
@@ -22,8 +22,9 @@ class LabelLayout {
 
     // What a text may not cover.
     void block(const QRectF& rect) { blocked_.push_back(rect); }
-    // Centred at x, its top at one of the heights, the first that is free. Without one it is left out.
-    bool place(PlacedLabel label, const QFontMetricsF& metrics, double x, const std::vector<double>& tops,
+    // A strong one is drawn, and measured, in the heavier weight. Centred at x, its top at one of the
+    // heights, the first that is free. Without one it is left out.
+    bool place(PlacedLabel label, const QFont& font, double x, const std::vector<double>& tops,
                double widest = 1e9);
     [[nodiscard]] const std::vector<PlacedLabel>& labels() const { return labels_; }
 

@@ -208,8 +208,9 @@ void LongSectionView::paintItems(QPainter& painter) const {
 void LongSectionView::paintZone(QPainter& painter, const SectionZone& zone) const {
     const double side = symbol();
     const QPointF foot = at(zone.at, zone.main_m);
-    const QPointF head =
-        at(zone.at, zone.level_m) - QPointF(0, std::abs(y(zone.level_m) - foot.y()) < side ? side : 0.0);
+    const double level = y(zone.level_m);
+    const double top = zoneTop(zone);
+    const QPointF head(foot.x(), top < foot.y() ? top : level);
     painter.save();
     if (!zone.open) painter.setOpacity(0.38);
     painter.setPen(QPen(theme().text, 2.0));
@@ -274,7 +275,7 @@ void LongSectionView::paintLabels(QPainter& painter) const {
 }
 
 void LongSectionView::paintSelection(QPainter& painter) const {
-    const QRectF where = rectOf(selected_);
+    const QRectF where = selected_ ? rectOf(*selected_) : QRectF();
     if (where.isEmpty()) return;
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(theme().accent, hasFocus() ? 2.0 : 1.2, hasFocus() ? Qt::SolidLine : Qt::DashLine));
@@ -296,7 +297,7 @@ void LongSectionView::paintEvent(QPaintEvent*) {
         paintSelection(painter);
     }
     paintLabels(painter);
-    if (hasFocus() && rectOf(selected_).isEmpty()) {
+    if (hasFocus() && (!selected_ || rectOf(*selected_).isEmpty())) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(theme().accent, 2.0));
         painter.drawRoundedRect(QRectF(rect()).adjusted(1, 1, -1, -1), 4, 4);

@@ -38,6 +38,13 @@ QSize LongSectionView::minimumSizeHint() const {
 
 double LongSectionView::symbol() const { return fontMetrics().height() * 0.85; }
 
+// A riser long enough to show its valve, though the emitters stand at the main's level.
+double LongSectionView::zoneTop(const SectionZone& zone) const {
+    const double foot = y(zone.main_m), head = y(zone.level_m);
+    const double shortest = symbol() * 1.9;
+    return head > foot + shortest ? foot : std::min(head, foot - shortest);
+}
+
 double LongSectionView::x(double share) const { return plot_.left() + share * plot_.width(); }
 
 double LongSectionView::y(double level_m) const {
@@ -90,7 +97,7 @@ void LongSectionView::arrangeHits() {
         }
     }
     for (const SectionZone& zone : d.zones) {
-        const double top = std::min(y(zone.level_m), y(zone.main_m)) - side * 0.8;
+        const double top = zoneTop(zone) - 2.0;
         const double bottom = std::max(y(zone.level_m), y(zone.main_m));
         const QString says = content_.zoneSays.value(zone.zone);
         const QString name = QString::fromStdString(zone.name);
@@ -112,8 +119,9 @@ void LongSectionView::arrangeLabels() {
     labels_.clear();
     const SectionDrawing& d = content_.drawing;
     LabelLayout layout(QRectF(plot_.left(), 0, plot_.width(), height()));
-    const QFontMetricsF plain(smallFont());
-    const double line = plain.height();
+    const QFont plain = smallFont();
+    const QFontMetricsF metrics(plain);
+    const double line = metrics.height();
     const double side = symbol();
     if (!d.drawable) {
         layout.place({tr("A known system curve stands in place of the run."), {}, true, false, kPlain}, plain,
@@ -122,7 +130,7 @@ void LongSectionView::arrangeLabels() {
         return;
     }
     for (const SectionZone& zone : d.zones) {
-        const double top = std::min(y(zone.level_m), y(zone.main_m)) - side;
+        const double top = zoneTop(zone) - 2.0;
         const double bottom = std::max(y(zone.level_m), y(zone.main_m));
         layout.block(QRectF(x(zone.at) - side, top, side * 2.0, bottom - top + 3.0));
     }
@@ -152,7 +160,7 @@ void LongSectionView::arrangeLabels() {
                      under(plot_.top() + 2));
     if (d.pumpAfter_m && d.pumpAdds_m) {
         const QString adds = tr("the pump adds %1").arg(content_.units.text(Head::fromMetres(*d.pumpAdds_m)));
-        const double half = plain.horizontalAdvance(adds) / 2.0 + 6.0;
+        const double half = metrics.horizontalAdvance(adds) / 2.0 + 6.0;
         layout.place({adds, {}, false, true, kGrade}, plain, x(d.pumpAt) + half,
                      over(y(*d.pumpAfter_m) - 2.0));
     }
@@ -171,7 +179,7 @@ void LongSectionView::arrangeLabels() {
     }
     for (const SectionZone& zone : d.zones) {
         const double bottom = std::max(y(zone.level_m), y(zone.main_m)) + 6.0;
-        const double top = std::min(y(zone.level_m), y(zone.main_m)) - side;
+        const double top = zoneTop(zone) - 2.0;
         std::vector<double> tops = under(bottom);
         tops.push_back(top - line);
         layout.place(
@@ -181,8 +189,7 @@ void LongSectionView::arrangeLabels() {
     for (const SectionZone& zone : d.zones) {
         const QString says = content_.zoneSays.value(zone.zone);
         if (!zone.open || says.isEmpty()) continue;
-        layout.place({says, {}, false, false, kPlain}, plain, x(zone.at),
-                     over(std::min(y(zone.level_m), y(zone.main_m)) - side - 2.0));
+        layout.place({says, {}, false, false, kPlain}, plain, x(zone.at), over(zoneTop(zone) - 4.0));
     }
     layout.place({content_.source, {}, true, false, kPlain}, plain, (x(d.sourceFrom) + x(d.sourceTo)) / 2.0,
                  under(y(std::min(d.low_m, d.shown_m)) + side * 0.9),

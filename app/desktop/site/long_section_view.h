@@ -60,6 +60,7 @@ class LongSectionView : public QWidget {
     [[nodiscard]] QPointF at(double share, double level_m) const { return {x(share), y(level_m)}; }
     [[nodiscard]] QPolygonF mainLine() const;
     [[nodiscard]] const Hit* hitAt(const QPointF& where) const;
+    [[nodiscard]] double zoneTop(const SectionZone& zone) const;
     [[nodiscard]] double symbol() const; // size of a symbol, from the font
 
     void paintGrid(QPainter& painter) const;
@@ -76,7 +77,7 @@ class LongSectionView : public QWidget {
     QRectF plot_;
     std::vector<Hit> hits_;
     std::vector<PlacedLabel> labels_;
-    RunSpot selected_;
+    std::optional<RunSpot> selected_;
 };
 
 } // namespace headmark

@@ -108,7 +108,11 @@ QWidget* RunDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
     return editor;
 }
 
+// Once: an answer that comes while somebody types, or between Return and the commit, changes nothing here.
 void RunDelegate::setEditorData(QWidget* editor, const QModelIndex& index) const {
+    static const char* const kFilled = "filled";
+    if (editor->property(kFilled).toBool()) return;
+    editor->setProperty(kFilled, true);
     if (auto* entry = qobject_cast<NumberEntry*>(editor)) {
         const double figure = index.data(RunModel::kFigureRole).toDouble();
         if (!entry->isModified()) entry->setFigure(figure, enoughDecimals(figure));

@@ -6,7 +6,6 @@
 #include "app/desktop/site/shown_case.h"
 #include "app/desktop/site/site_words.h"
 #include "app/words/caution_words.h"
-#include "app/words/error_words.h"
 
 #include <cmath>
 
@@ -194,7 +193,7 @@ void RunModel::readNotes() {
     }
     for (const Error& error : siteErrors(*answer)) {
         if (const auto spot = spotOf(error.place))
-            take(rowPlace(*spot), {tr("impossible"), sentence(error), 3});
+            take(rowPlace(*spot), {tr("impossible"), siteSentence(error, desk_.document.job().site), 3});
     }
 }
 

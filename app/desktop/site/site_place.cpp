@@ -3,11 +3,12 @@
 #include "app/desktop/frame/theme.h"
 #include "app/desktop/site/item_words.h"
 #include "app/desktop/site/shown_case.h"
-#include "app/words/error_words.h"
+#include "app/desktop/site/site_words.h"
 
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QSignalBlocker>
+#include <QTabBar>
 
 namespace headmark {
 
@@ -84,12 +85,14 @@ void SitePlace::makeSection() {
 void SitePlace::makeForms() {
     forms_ = new QTabWidget;
     forms_->setDocumentMode(true);
+    forms_->tabBar()->setDrawBase(false);
     forms_->setAccessibleName(tr("Figures of the site"));
     forms_->addTab(scrolled(water_ = new WaterForm(desk_)), tr("Water"));
     forms_->addTab(scrolled(zones_ = new ZonesForm(desk_)), tr("Zones"));
     forms_->addTab(scrolled(item_ = new ItemForm(desk_)), tr("Item"));
     forms_->addTab(scrolled(control_ = new ControlForm(desk_)), tr("Control"));
     forms_->addTab(scrolled(details_ = new DetailsForm(desk_)), tr("Details"));
+    styleTabs();
     auto* card = new Card;
     card->content().addWidget(forms_);
     card->content().setContentsMargins(0, 0, 0, 0);
@@ -99,12 +102,23 @@ void SitePlace::makeForms() {
     });
 }
 
+// Flat, with a line under the chosen one: five words fit beside each other at any text size in use.
+void SitePlace::styleTabs() {
+    forms_->setStyleSheet(QStringLiteral("QTabWidget::pane { border: none; }"
+                                         "QTabBar::tab { padding: 5px 7px; border: none; color: %1;"
+                                         " border-bottom: 2px solid transparent; background: transparent; }"
+                                         "QTabBar::tab:selected { color: %2; border-bottom-color: %3; }"
+                                         "QTabBar::tab:focus { color: %3; }")
+                              .arg(theme().faint.name(), theme().text.name(), theme().accent.name()));
+}
+
 void SitePlace::connectDesk() {
     connect(&desk_.document, &Document::workspaceChanged, this, &SitePlace::followWorkspace);
     connect(&desk_.answers, &AnswerService::answered, this, &SitePlace::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &SitePlace::refresh);
     connect(&desk_, &Desk::shownChanged, this, &SitePlace::refresh);
     connect(&desk_, &Desk::themeChanged, this, [this] {
+        styleTabs();
         refresh();
         update();
     });
@@ -186,7 +200,7 @@ void SitePlace::refreshSection() {
     if (desk_.document.job().pumps.empty()) {
         const QString need = neededWords(*answer, desk_.shown(), desk_.units());
         content.missing = need.isEmpty() ? tr("No pump yet") : tr("No pump yet; %1").arg(need);
-    } else if (items.empty() && answer->prepared && content.drawing.drawable) {
+    } else if (items.empty() && made && answer->shownCase && content.drawing.drawable) {
         content.missing = tr("This pump has no duty point in this case");
     }
     section_->show(std::move(content));
@@ -196,7 +210,7 @@ void SitePlace::refreshSection() {
 void SitePlace::refreshComplaint() {
     QStringList sentences;
     for (const Error& error : siteErrors(*desk_.answers.latest()))
-        sentences += sentence(error);
+        sentences += siteSentence(error, desk_.document.job().site);
     complaint_->setText(sentences.join(QLatin1Char('\n')));
     complaint_->setVisible(!sentences.isEmpty());
     QPalette colours = complaint_->palette();
@@ -206,7 +220,7 @@ void SitePlace::refreshComplaint() {
 
 // One thing is chosen at a time, in the drawing, the table and the forms.
 void SitePlace::point(const RunSpot& spot, bool fromTable) {
-    if (pointing_) return;
+    if (pointing_ || (asks_ && fromTable)) return; // a hidden table chooses its first row when it is made
     pointing_ = true;
     section_->setSelected(spot.part == RunPart::branch ? RunSpot{RunPart::zone, spot.zone, -1} : spot);
     if (!fromTable) run_->select(spot);

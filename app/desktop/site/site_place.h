@@ -40,6 +40,7 @@ class SitePlace : public Place {
   private:
     void makeSection();
     void makeForms();
+    void styleTabs();
     void connectDesk();
     void followWorkspace(); // after every edit
     void refresh();

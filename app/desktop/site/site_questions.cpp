@@ -29,13 +29,14 @@ bool isQuestionSite(const Site& site) {
 }
 
 SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
-    : Card(tr("A new site, in five questions"), parent), desk_(desk), grid_(new QGridLayout),
+    : Card(tr("A new site, in a few questions"), parent), desk_(desk), grid_(new QGridLayout),
       where_(new QComboBox), emittersWhere_(new QComboBox), pipe_(new CatalogueEdit(pipeChoices())) {
     where_->addItems({tr("below the pump"), tr("above the pump")});
     where_->setAccessibleName(tr("Whether the water stands below or above the pump"));
     emittersWhere_->addItems({tr("above the pump"), tr("below the pump")});
     emittersWhere_->setAccessibleName(tr("Whether the emitters stand above or below the pump"));
-    grid_->setColumnStretch(0, 1);
+    grid_->setColumnMinimumWidth(0, fontMetrics().averageCharWidth() * 54);
+    grid_->setColumnStretch(4, 1);
     grid_->setHorizontalSpacing(8);
     grid_->setVerticalSpacing(8);
     water_ = ask(tr("How far from the pump's height does the water stand?"),

@@ -1,5 +1,7 @@
 #include "app/desktop/site/site_words.h"
 
+#include "app/words/error_words.h"
+
 namespace headmark {
 
 Phrasing screenPhrasing(const Site& site) { return {QLocale(), true, &site}; }
@@ -9,6 +11,14 @@ std::string rowPlace(const RunSpot& spot) {
     if (wholeRun) return placeOf({RunPart::pump, -1, -1});
     if (spot.part == RunPart::branch && spot.index < 0) return placeOf({RunPart::zone, spot.zone, -1});
     return placeOf(spot);
+}
+
+QString siteSentence(const Error& error, const Site& site) {
+    Error named = error;
+    named.file.clear();
+    if (const auto spot = spotOf(error.place))
+        named.place = capitalised(placeWords(placeOf(*spot), screenPhrasing(site))).toStdString();
+    return sentence(named);
 }
 
 void moveUsualLevel(Site& site, Level usual) {

@@ -13,6 +13,9 @@ namespace headmark {
 // pump.
 [[nodiscard]] std::string rowPlace(const RunSpot& spot);
 
+// What is wrong, the item named as the screen names it.
+[[nodiscard]] QString siteSentence(const Error& error, const Site& site);
+
 // The usual water level anew; low and high keep their distance from it.
 void moveUsualLevel(Site& site, Level usual);
 
