@@ -99,7 +99,7 @@ void AnswerMaker::prepare(Answer& answer) {
 }
 
 std::shared_ptr<const Answer> AnswerMaker::quick(const AnswerQuestion& question) {
-    auto answer = std::make_shared<Answer>(question.fresh ? Answer() : *last_);
+    auto answer = std::make_shared<Answer>(question.jobNumber == jobNumber_ ? *last_ : Answer());
     if (question.revision != revision_ || question.shownChart != shownChart_) {
         const bool sameWorkspace = question.revision == revision_;
         answer->workspace = question.workspace;
@@ -117,6 +117,7 @@ std::shared_ptr<const Answer> AnswerMaker::quick(const AnswerQuestion& question)
     answer->shown = question.shown;
     answer->shownCase = shownCase(answer->prepared.get(), question.shown);
     revision_ = question.revision;
+    jobNumber_ = question.jobNumber;
     shownChart_ = question.shownChart;
     last_ = answer;
     return answer;

@@ -12,8 +12,8 @@ namespace headmark {
 
 struct AnswerQuestion {
     Workspace workspace;
-    long revision = 0;  // of the workspace
-    bool fresh = false; // of another job than the one before
+    long revision = 0; // of the workspace
+    int jobNumber = 0; // of the document
     Shown shown;
     std::string shownChart; // whose page must be at hand; may be empty
 };
@@ -44,6 +44,7 @@ class AnswerMaker {
     std::map<std::string, Sheet> sheets_; // by reading file
     std::shared_ptr<const Answer> last_;
     long revision_ = -1;
+    int jobNumber_ = -1;
     std::string shownChart_;
 };
 

@@ -109,8 +109,6 @@ AnswerService::AnswerService(Document& document, QObject* parent)
       worker_(std::make_unique<Worker>(*this)) {
     connect(&document_, &Document::workspaceChanged, this, [this] {
         ++revision_;
-        // Nothing to undo as yet: another job than before.
-        if (document_.undoStack().count() == 0) fresh_ = true;
         post();
     });
     if (document_.isOpen()) post();
@@ -133,12 +131,11 @@ void AnswerService::showChart(const std::string& path) {
 }
 
 void AnswerService::post() {
-    worker_->post({document_.workspace(), revision_, fresh_, shown_, shownChart_}, ++posted_);
+    worker_->post({document_.workspace(), revision_, document_.jobNumber(), shown_, shownChart_}, ++posted_);
     setBusy(true);
 }
 
 void AnswerService::receive(std::shared_ptr<const Answer> answer, long number, bool isLast) {
-    if (number == posted_) fresh_ = false;
     // Nothing open: what was still being answered is of no interest.
     latest_ = document_.isOpen() ? std::move(answer) : std::make_shared<const Answer>();
     emit answered();

@@ -78,7 +78,6 @@ class AnswerService : public QObject {
     std::string shownChart_;
     long revision_ = 0; // of the document's workspace
     long posted_ = 0;   // questions so far
-    bool fresh_ = true; // the next question is of another job
     bool busy_ = false;
     std::unique_ptr<Worker> worker_;
 };

@@ -56,6 +56,7 @@ void Document::take(const Snapshot& snapshot) {
 
 void Document::begin(Workspace workspace, const QString& path, bool changed, KnownFiles known) {
     undo_.clear();
+    ++jobNumber_;
     path_ = path;
     known_ = std::move(known);
     open_ = true;
@@ -82,6 +83,7 @@ void Document::startFrom(Workspace workspace, const QString& path, bool changed,
 
 void Document::close() {
     undo_.clear();
+    ++jobNumber_;
     path_.clear();
     known_.clear();
     open_ = neverSaved_ = false;

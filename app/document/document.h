@@ -31,6 +31,8 @@ class Document : public QObject {
     [[nodiscard]] bool isOpen() const { return open_; }
     [[nodiscard]] QString filePath() const { return path_; } // empty: never saved
     [[nodiscard]] bool isChanged() const;
+    // Another one for every job started, opened or closed: what was computed for an earlier one is no use.
+    [[nodiscard]] int jobNumber() const { return jobNumber_; }
 
     // One undoable step, named as the menu shows it ("Move the pin"). A change that leaves everything as it
     // was adds no step. Steps with the same `drag` number that follow each other become one.
@@ -80,6 +82,7 @@ class Document : public QObject {
     bool open_ = false;
     bool neverSaved_ = false;
     int lastDrag_ = 0;
+    int jobNumber_ = 0;
 };
 
 } // namespace headmark
