@@ -118,7 +118,7 @@ void DutyDrawing::applyTheme() {
     locale.setNumberOptions(QLocale::OmitGroupSeparator);
     canvas_.setLocale(locale);
     canvas_.setBackground(QBrush(t.surface));
-    const int top = QFontMetrics(smallFont()).height() + 8;
+    const int top = QFontMetrics(smallFont()).height() + 4;
     for (QCPAxisRect* rect : {head_, efficiency_, npsh_}) {
         rect->setMargins({0, top, 0, 0});
         for (QCPAxis* axis : rect->axes()) {
@@ -220,12 +220,10 @@ QCPItemText* DutyDrawing::addLabel(QCPAxisRect& rect, const QString& text, const
 }
 
 DutyDrawing::Spots DutyDrawing::alongLine(std::size_t line, bool fromEnd) const {
-    return [this, line, fromEnd](const QSizeF& size) {
-        return spotsAlong(visible(lines_[line]), size, fromEnd);
-    };
+    return [this, line, fromEnd](const QSizeF& size) { return spotsAlong(visible_[line], size, fromEnd); };
 }
 
-QPolygonF DutyDrawing::visible(const Line& line) const {
+QPolygonF DutyDrawing::visible(const Line& line) {
     constexpr double kPiece_px = 8.0;
     const QRectF area(line.rect->rect());
     QPolygonF best, now;
@@ -238,8 +236,14 @@ QPolygonF DutyDrawing::visible(const Line& line) const {
         const QPointF from = i == 0 ? to
                                     : QPointF(line.x->coordToPixel(line.keys[i - 1]),
                                               line.y->coordToPixel(line.values[i - 1]));
-        const double length = std::min(QLineF(from, to).length(), 20000.0);
-        const int pieces = std::max(1, static_cast<int>(length / kPiece_px));
+        const QRectF box = QRectF(from, to).normalized().adjusted(-1, -1, 1, 1);
+        if (!area.intersects(box)) {
+            end();
+            continue;
+        }
+        constexpr int kMostPieces = 400;
+        const int pieces =
+            std::clamp(static_cast<int>(QLineF(from, to).length() / kPiece_px), 1, kMostPieces);
         for (int k = 1; k <= pieces; ++k) {
             const QPointF p = from + (to - from) * (static_cast<double>(k) / pieces);
             if (area.contains(p))
@@ -345,6 +349,7 @@ void DutyDrawing::drawSystems() {
                 QFont bold = smallFont();
                 bold.setWeight(QFont::DemiBold);
                 label->setFont(bold);
+                std::rotate(labels_.begin(), labels_.end() - 1, labels_.end()); // before the others
             }
         }
     }
@@ -488,9 +493,9 @@ void DutyDrawing::drawAxisNames() {
         item->setPositionAlignment((right ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignBottom);
     };
     above(*head_, tr("head, %1").arg(units_.headSymbol()), false, theme().faint);
-    if (hasEfficiency_) above(*efficiency_, tr("efficiency, %"), false, theme().efficiency);
-    if (hasPower_) above(*efficiency_, tr("shaft power, kW"), true, theme().power);
-    if (hasNpsh_) above(*npsh_, tr("NPSH, %1").arg(units_.headSymbol()), false, theme().npsh);
+    if (hasEfficiency_) above(*efficiency_, tr("%"), false, theme().efficiency);
+    if (hasPower_) above(*efficiency_, tr("kW"), true, theme().power);
+    if (hasNpsh_) above(*npsh_, units_.headSymbol(), false, theme().npsh);
 }
 
 void DutyDrawing::showRows() {
@@ -502,7 +507,7 @@ void DutyDrawing::showRows() {
         rect->setVisible(visible);
         rect->setMinimumSize(visible ? QSize(50, 40) : QSize(0, 0));
         rect->setMaximumSize(visible ? QSize(QWIDGETSIZE_MAX, QWIDGETSIZE_MAX) : QSize(QWIDGETSIZE_MAX, 1));
-        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? 3.4 : 1.0);
+        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? 2.8 : 1.0);
         if (visible) last = rect;
     }
     for (const auto& [rect, visible] : rows) {
@@ -622,11 +627,14 @@ std::vector<QRectF> DutyDrawing::labelBoxes() const { return boxes_; }
 
 void DutyDrawing::placeLabels() {
     boxes_.clear();
+    visible_.clear();
+    for (const Line& line : lines_)
+        visible_.push_back(visible(line));
     for (QCPAxisRect* rect : {head_, efficiency_, npsh_}) {
         if (!rect->visible()) continue;
         LabelPlaces places;
-        for (const Line& line : lines_) {
-            if (line.rect == rect) places.addLine(visible(line));
+        for (std::size_t i = 0; i < lines_.size(); ++i) {
+            if (lines_[i].rect == rect) places.addLine(visible_[i]);
         }
         const QRectF area = QRectF(rect->rect()).adjusted(2, 2, -2, -2);
         if (rect == head_ && picture_.answer && picture_.answer->duty) {

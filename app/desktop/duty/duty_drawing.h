@@ -75,7 +75,7 @@ class DutyDrawing {
     // Left out while there is no room for it.
     QCPItemText* addLabel(QCPAxisRect& rect, const QString& text, const QColor& color, Spots spots);
     [[nodiscard]] Spots alongLine(std::size_t line, bool fromEnd) const;
-    [[nodiscard]] QPolygonF visible(const Line& line) const; // its longest piece in view, in pixels
+    [[nodiscard]] static QPolygonF visible(const Line& line); // its longest piece in view, in pixels
     [[nodiscard]] QString shortName(const std::string& name) const;
 
     QCustomPlot& canvas_;
@@ -84,6 +84,7 @@ class DutyDrawing {
     std::vector<QCPItemLine*> cursor_;
     std::vector<QCPAbstractItem*> items_; // of the picture
     std::vector<Line> lines_;
+    std::vector<QPolygonF> visible_; // of each line, after a layout
     std::vector<Label> labels_;
     std::vector<QRectF> boxes_;
     DutyPicture picture_;

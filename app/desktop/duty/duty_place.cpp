@@ -30,7 +30,7 @@ namespace headmark {
 namespace {
 
 constexpr int kDetailsPace_ms = 120;
-constexpr int kColumnLetters = 44; // width of the right column in letters of the font
+constexpr int kColumnLetters = 56; // width of the right column in letters of the font
 
 std::optional<CaseAnswer> copyOf(const CaseAnswer* answer) {
     return answer ? std::optional(*answer) : std::nullopt;
@@ -157,14 +157,18 @@ void DutyPlace::connectDesk() {
     });
 }
 
-// After a pump or a case went away the first is shown; not while the answer is still of an earlier edit.
+// After a pump or a case went away the first is shown. Made cases are known with the answer only.
 void DutyPlace::keepShownInside() {
+    const Job& job = desk_.document.job();
     const auto answer = desk_.answers.latest();
-    if (answer->stale || !answer->prepared) return;
     Shown shown = desk_.shown();
-    const auto pumps = static_cast<int>(answer->prepared->pumps());
-    const auto cases = static_cast<int>(answer->prepared->cases().size());
-    if (pumps > 0 && shown.pump >= pumps) shown.pump = 0;
+    const auto pumps = static_cast<int>(job.pumps.size());
+    auto cases = static_cast<int>(job.cases.size());
+    if (!job.casesGiven) {
+        const bool known = answer->prepared && !answer->stale && !answer->workspace.job.casesGiven;
+        cases = known ? static_cast<int>(answer->prepared->cases().size()) : 0;
+    }
+    if (shown.pump > 0 && shown.pump >= pumps) shown.pump = 0;
     if (cases > 0 && shown.caseIndex >= cases) shown.caseIndex = 0;
     if (shown.pump == desk_.shown().pump && shown.caseIndex == desk_.shown().caseIndex) return;
     desk_.show(shown);
@@ -176,7 +180,7 @@ void DutyPlace::refresh() {
     refreshNotice();
     cases_->refresh();
     if (newCase_) resetWhatIf();
-    newCase_ = false;
+    newCase_ = newCase_ && !desk_.answers.latest()->prepared; // nothing to set the sliders by as yet
     whatIf_->refreshWords();
     if (tried_) cases_->showTried(tried_->of);
     refreshDetails();

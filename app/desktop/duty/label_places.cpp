@@ -10,6 +10,8 @@ namespace {
 constexpr double kClear_px = 3.0; // between labels
 constexpr double kStep_px = 24.0; // between spots along a line
 constexpr double kOff_px = 5.0;   // between a line and its label
+// Ink that may be covered rather than go one spot further.
+constexpr double kInkPerSpot_px = 9.0;
 
 // The part of a segment inside a box (Liang and Barsky's clipping).
 double lengthInside(const QPointF& a, const QPointF& b, const QRectF& box) {
@@ -45,19 +47,20 @@ double LabelPlaces::inkUnder(const QRectF& box) const {
 std::optional<QRectF> LabelPlaces::place(const QSizeF& size, const QRectF& area,
                                          const std::vector<QPointF>& spots) {
     std::optional<QRectF> best;
-    double leastInk = 0.0;
-    for (const QPointF& spot : spots) {
-        const QRectF box(spot, size);
+    double leastCost = 0.0;
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+        const double further = kInkPerSpot_px * static_cast<double>(i / kSpotsAbreast);
+        if (best && further >= leastCost) break;
+        const QRectF box(spots[i], size);
         if (!area.contains(box)) continue;
         const QRectF clear = box.adjusted(-kClear_px, -kClear_px, kClear_px, kClear_px);
         const bool taken = std::any_of(covered_.begin(), covered_.end(),
                                        [&](const QRectF& other) { return other.intersects(clear); });
         if (taken) continue;
-        const double ink = inkUnder(box);
-        if (best && ink >= leastInk) continue;
+        const double cost = further + inkUnder(box);
+        if (best && cost >= leastCost) continue;
         best = box;
-        leastInk = ink;
-        if (ink == 0.0) break;
+        leastCost = cost;
     }
     if (best) cover(*best);
     return best;

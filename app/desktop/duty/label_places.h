@@ -1,6 +1,6 @@
 #pragma once
-// Where the words of a plot go: each label tries its spots in order and takes the one that covers no other
-// label and the least of the curves. No legend is needed then.
+// Where the words of a plot go: each label takes the spot that covers no other label, little of the curves,
+// and is early in its list. No legend is needed then.
 
 #include <QLineF>
 #include <QPolygonF>
@@ -11,6 +11,8 @@
 
 namespace headmark {
 
+inline constexpr int kSpotsAbreast = 6;
+
 class LabelPlaces {
   public:
     // Labels keep clear of anything covered already; lines may be crossed where there is no better spot.
@@ -18,7 +20,7 @@ class LabelPlaces {
     void addLine(const QPolygonF& line) { lines_.push_back(line); }
 
     // The box taken, inside `area`; empty where every spot lies over another label or leaves the area.
-    // `spots` are the top left corners to try, best first.
+    // `spots` are the top left corners to try, best first; kSpotsAbreast of them are as good as each other.
     std::optional<QRectF> place(const QSizeF& size, const QRectF& area, const std::vector<QPointF>& spots);
 
   private:
