@@ -84,7 +84,7 @@ QComboBox* FieldForm::add(const Choice& field) {
     combo->setAccessibleName(field.label);
     combo->setToolTip(field.tip);
     combo->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    combo->setMinimumContentsLength(8);
+    combo->setMinimumContentsLength(5);
     put(field.label, combo, field.tip, field.shown);
     connect(combo, &QComboBox::activated, this, [this, field](int index) {
         edit(field.step, [&](Workspace& workspace) { field.set(workspace, index); });

@@ -59,7 +59,7 @@ void RunCard::makeButtons() {
     search_->setAccessibleName(tr("Insert an item by typing its words"));
     search_->setToolTip(
         tr("Type a few words, such as \"63 pe100\" or \"solenoid 1\", and choose with Return."));
-    search_->setMinimumWidth(QFontMetrics(font()).averageCharWidth() * 24);
+    search_->setMinimumWidth(QFontMetrics(font()).averageCharWidth() * 12);
     connect(search_, &CatalogueEdit::chosen, this, [this](int index) { insertChosen(index, insertBefore_); });
     auto* line = new QHBoxLayout;
     line->setSpacing(4);

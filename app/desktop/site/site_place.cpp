@@ -45,6 +45,7 @@ SitePlace::SitePlace(Desk& desk, QWidget* parent)
     whole_->addWidget(forms_->parentWidget() ? forms_->parentWidget() : forms_);
     whole_->setStretchFactor(0, 1);
     whole_->setStretchFactor(1, 0);
+    whole_->setSizes({fontMetrics().averageCharWidth() * 110, fontMetrics().averageCharWidth() * 44});
     whole_->setChildrenCollapsible(false);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(10, 10, 10, 10);
@@ -62,7 +63,7 @@ void SitePlace::makeSection() {
     case_->setAccessibleName(tr("Case shown"));
     case_->setToolTip(tr("The case whose grade line and figures are shown, here and at Duty."));
     case_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    case_->setMinimumContentsLength(24);
+    case_->setMinimumContentsLength(18);
     sectionCard_->addToTitle(case_);
     complaint_ = wrappedLabel({});
     complaint_->hide();
@@ -96,7 +97,7 @@ void SitePlace::makeForms() {
     auto* card = new Card;
     card->content().addWidget(forms_);
     card->content().setContentsMargins(0, 0, 0, 0);
-    card->setMinimumWidth(fontMetrics().averageCharWidth() * 40);
+    card->setMinimumWidth(fontMetrics().averageCharWidth() * 36);
     connect(zones_, &ZonesForm::zoneChosen, this, [this](int zone) {
         point({RunPart::zone, zone, -1}, false);
     });

@@ -35,8 +35,9 @@ SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
     where_->setAccessibleName(tr("Whether the water stands below or above the pump"));
     emittersWhere_->addItems({tr("above the pump"), tr("below the pump")});
     emittersWhere_->setAccessibleName(tr("Whether the emitters stand above or below the pump"));
-    grid_->setColumnMinimumWidth(0, fontMetrics().averageCharWidth() * 54);
-    grid_->setColumnStretch(4, 1);
+    grid_->setColumnMinimumWidth(0, fontMetrics().averageCharWidth() * 24);
+    grid_->setColumnStretch(0, 3);
+    grid_->setColumnStretch(4, 4);
     grid_->setHorizontalSpacing(8);
     grid_->setVerticalSpacing(8);
     water_ = ask(tr("How far from the pump's height does the water stand?"),
@@ -44,7 +45,7 @@ SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
     grid_->addWidget(wrappedLabel(tr("Which pipe leads from the pump to the beds?")), grid_->rowCount(), 0);
     pipe_->setAccessibleName(tr("Which pipe leads from the pump to the beds"));
     pipe_->setPlaceholderText(tr("type, such as 50 pe100"));
-    pipe_->setMinimumWidth(fontMetrics().averageCharWidth() * 22);
+    pipe_->setMinimumWidth(fontMetrics().averageCharWidth() * 16);
     grid_->addWidget(pipe_, grid_->rowCount() - 1, 1, 1, 3);
     length_ = ask(tr("How long is it?"), {}, nullptr, lengthUnit_);
     flow_ = ask(tr("How much flow do the emitters take together?"), {}, nullptr, flowUnit_);
