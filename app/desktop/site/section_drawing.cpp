@@ -229,7 +229,7 @@ class Drawing {
         if (out_.pumpBefore_m) take(*out_.pumpBefore_m);
         const double span = std::max(4.0, greatest - least);
         out_.least_m = least - 0.12 * span; // room for the ground below and symbols above
-        out_.greatest_m = greatest + 0.16 * span;
+        out_.greatest_m = greatest + (out_.pumpAfter_m ? 0.16 : 0.34) * span;
     }
 
     struct Told {

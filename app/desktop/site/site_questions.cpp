@@ -36,19 +36,19 @@ SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
     emittersWhere_->addItems({tr("above the pump"), tr("below the pump")});
     emittersWhere_->setAccessibleName(tr("Whether the emitters stand above or below the pump"));
     grid_->setColumnMinimumWidth(0, fontMetrics().averageCharWidth() * 24);
-    grid_->setColumnStretch(0, 3);
-    grid_->setColumnStretch(4, 4);
+    grid_->setColumnStretch(0, 8);
+    grid_->setColumnStretch(4, 3);
     grid_->setHorizontalSpacing(8);
     grid_->setVerticalSpacing(8);
-    water_ = ask(tr("How far from the pump's height does the water stand?"),
+    water_ = ask(tr("How far off the pump is the water's level?"),
                  tr("In the driest time; all heights count from the pump."), where_, waterUnit_);
-    grid_->addWidget(wrappedLabel(tr("Which pipe leads from the pump to the beds?")), grid_->rowCount(), 0);
-    pipe_->setAccessibleName(tr("Which pipe leads from the pump to the beds"));
+    grid_->addWidget(wrappedLabel(tr("Which pipe leads to the beds?")), grid_->rowCount(), 0);
+    pipe_->setAccessibleName(tr("Which pipe leads to the beds"));
     pipe_->setPlaceholderText(tr("type, such as 50 pe100"));
     pipe_->setMinimumWidth(fontMetrics().averageCharWidth() * 16);
     grid_->addWidget(pipe_, grid_->rowCount() - 1, 1, 1, 3);
     length_ = ask(tr("How long is it?"), {}, nullptr, lengthUnit_);
-    flow_ = ask(tr("How much flow do the emitters take together?"), {}, nullptr, flowUnit_);
+    flow_ = ask(tr("How much do the emitters take?"), {}, nullptr, flowUnit_);
     pressure_ = ask(tr("At which pressure?"),
                     tr("As the emitter's sheet says, such as 2 bar for sprinklers."), nullptr, pressureUnit_);
     height_ = ask(tr("How high do they stand?"), {}, emittersWhere_, heightUnit_);
