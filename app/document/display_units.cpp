@@ -203,6 +203,8 @@ QString figureText(double figure, int decimals) {
 
 std::optional<double> parsedFigure(const QString& typed) {
     QString text = typed.simplified(); // no-break and narrow spaces become plain ones
+    // Marks of writing direction, which stand beside the minus in right-to-left locales.
+    text.removeIf([](QChar c) { return c.category() == QChar::Other_Format; });
     bool negative = false;
     if (!text.isEmpty() && (isMinus(text[0]) || text[0] == QLatin1Char('+'))) {
         negative = isMinus(text[0]);

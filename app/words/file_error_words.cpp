@@ -84,6 +84,18 @@ constexpr std::array kFileEntries{
                               "%1: the file cannot be written (%2); choose another place or free some space.")
                        .arg(w, factText(e, "why"));
                }},
+    ErrorEntry{"changed-on-disk",
+               [](const Error&, const QString& w) {
+                   return Errors::tr(
+                              "%1: another program changed this file since it was opened here; nothing was "
+                              "saved. Save under another name, or save over it.")
+                       .arg(w);
+               }},
+    ErrorEntry{"cannot-compute",
+               [](const Error& e, const QString& w) {
+                   return Errors::tr("%1: the computation broke off (%2); what is open can still be saved.")
+                       .arg(w, factText(e, "why"));
+               }},
     ErrorEntry{
         "file-too-large",
         [](const Error& e, const QString& w) {
