@@ -15,6 +15,7 @@ install_missing() {
     "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}"
 }
 
-build_packages=(g++ cmake ninja-build ccache qt6-base-dev qt6-pdf-dev qt6-image-formats-plugins libeigen3-dev libceres-dev
+build_packages=(g++ cmake ninja-build ccache qt6-base-dev qt6-pdf-dev qt6-svg-dev qt6-image-formats-plugins
+    libqcustomplot-dev libqcustomplot2.1-qt6 libgl-dev libeigen3-dev libceres-dev
     libopencv-core-dev libopencv-imgproc-dev nlohmann-json3-dev libcli11-dev)
 test_packages=(libgtest-dev libgmock-dev libgsl-dev libbenchmark-dev gnuplot-nox poppler-utils fonts-dejavu-core)

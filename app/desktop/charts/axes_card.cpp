@@ -1,4 +1,5 @@
 #include "app/desktop/charts/axes_card.h"
+#include "app/desktop/frame/screen_phrasing.h"
 
 #include "app/desktop/charts/chart_words.h"
 #include "app/desktop/charts/flow_layout.h"
@@ -12,13 +13,6 @@ namespace headmark {
 namespace {
 
 constexpr double kDisagreeSigmas = 3.0; // as far as chance hardly puts a click
-
-Phrasing screenPhrasing() {
-    Phrasing phrasing;
-    phrasing.locale = QLocale();
-    phrasing.translated = true;
-    return phrasing;
-}
 
 // A named field that stays with its name where the line ends.
 QWidget* named(const QString& name, QWidget* field) {

@@ -24,12 +24,6 @@ QString quoted(const std::vector<std::string>& names, const Phrasing& p) {
 
 } // namespace
 
-Phrasing screenPhrasing(const Site& site) {
-    QLocale locale;
-    locale.setNumberOptions(QLocale::OmitGroupSeparator);
-    return {locale, true, &site};
-}
-
 QString verdictLine(const CaseAnswer& answer, const DisplayUnits& units, const Phrasing& phrasing) {
     QStringList parts;
     if (answer.duty)

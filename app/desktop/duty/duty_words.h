@@ -3,6 +3,7 @@
 // screen.
 
 #include "app/desktop/frame/rail.h"
+#include "app/desktop/frame/screen_phrasing.h"
 #include "app/document/answer_service.h"
 #include "app/document/display_units.h"
 #include "app/words/phrasing.h"
@@ -10,9 +11,6 @@
 #include <QString>
 
 namespace headmark {
-
-// Language and number format of the user; the site names items and must outlive it.
-[[nodiscard]] Phrasing screenPhrasing(const Site& site);
 
 // "9.8 m³/h at 33.1 m · serves", or what stops it.
 [[nodiscard]] QString verdictLine(const CaseAnswer& answer, const DisplayUnits& units,

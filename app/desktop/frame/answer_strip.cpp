@@ -246,12 +246,18 @@ void AnswerStrip::showCautions(const CaseAnswer& a) {
     int notes = 0, warnings = 0, dangers = 0;
     for (const Caution& c : a.cautions)
         ++(c.severity == Severity::danger ? dangers : c.severity == Severity::warning ? warnings : notes);
+    const auto words = [](int count, const QString& one, const QString& several) {
+        return count == 1 ? one : several.arg(count);
+    };
+    const QString dangerWords = words(dangers, tr("1 danger"), tr("%1 dangers"));
+    const QString warningWords = words(warnings, tr("1 warning"), tr("%1 warnings"));
+    const QString noteWords = words(notes, tr("1 note"), tr("%1 notes"));
     QStringList others;
-    if (dangers > 0 && warnings > 0) others << tr("%n warning(s)", nullptr, warnings);
-    if (notes > 0 && dangers + warnings > 0) others << tr("%n note(s)", nullptr, notes);
-    const QString most = dangers > 0    ? tr("%n danger(s)", nullptr, dangers)
-                         : warnings > 0 ? tr("%n warning(s)", nullptr, warnings)
-                         : notes > 0    ? tr("%n note(s)", nullptr, notes)
+    if (dangers > 0 && warnings > 0) others << warningWords;
+    if (notes > 0 && dangers + warnings > 0) others << noteWords;
+    const QString most = dangers > 0    ? dangerWords
+                         : warnings > 0 ? warningWords
+                         : notes > 0    ? noteWords
                                         : tr("none");
     const QString verdict = a.serves ? tr("serves") : tr("does not serve");
     cautions_->show(most, others.isEmpty() ? verdict

@@ -4,6 +4,7 @@
 #include "app/desktop/duty/duty_place.h"
 #include "app/desktop/frame/card.h"
 #include "app/desktop/frame/dialogs.h"
+#include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/frame/shortcuts_page.h"
 #include "app/desktop/frame/units_menu.h"
 #include "app/desktop/site/site_place.h"
@@ -121,7 +122,7 @@ void MainWindow::makeActions() {
     help->addAction(tr("&Keys …"), QKeySequence(Qt::Key_F1), this, [this] { ShortcutsPage(this).exec(); });
     help->addAction(tr("&Safety …"), this, [this] {
         QMessageBox::information(this, tr("Safety"),
-                                 usualCautions(Phrasing{QLocale(), true}).join(QStringLiteral("\n\n")));
+                                 usualCautions(screenPhrasing()).join(QStringLiteral("\n\n")));
     });
     help->addAction(tr("&About Headmark …"), this, [this] {
         QMessageBox::about(this, tr("About Headmark"),

@@ -4,8 +4,6 @@
 
 namespace headmark {
 
-Phrasing screenPhrasing(const Site& site) { return {QLocale(), true, &site}; }
-
 std::string rowPlace(const RunSpot& spot) {
     const bool wholeRun = spot.index < 0 && (spot.part == RunPart::suction || spot.part == RunPart::delivery);
     if (wholeRun) return placeOf({RunPart::pump, -1, -1});

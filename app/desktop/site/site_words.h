@@ -1,13 +1,11 @@
 #pragma once
 // Small things that several screens of the place share.
 
+#include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/site/run_spot.h"
 #include "app/words/phrasing.h"
 
 namespace headmark {
-
-// Sentences in the user's language and number format, with the site's own names.
-[[nodiscard]] Phrasing screenPhrasing(const Site& site);
 
 // The place of the table row that shows what is said of `spot`: a whole suction or delivery is shown at the
 // pump.
