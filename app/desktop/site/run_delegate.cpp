@@ -47,7 +47,9 @@ void RunDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     if (index.column() == RunModel::kNote && gravity >= 0 && !index.data().toString().isEmpty()) {
         const Sign sign = gravity >= 2 ? Sign::danger : gravity == 1 ? Sign::warning : Sign::note;
         const int side = QFontMetrics(option.font).height();
-        QStyledItemDelegate::paint(painter, styled, QModelIndex()); // background and selection only
+        QStyleOptionViewItem bare = styled;
+        bare.text.clear(); // the view's option still has the last cell's
+        QStyledItemDelegate::paint(painter, bare, QModelIndex()); // background and selection only
         QStyleOptionViewItem moved = styled;
         moved.rect.adjust(side + 2, 0, 0, 0);
         QStyledItemDelegate::paint(painter, moved, index);
