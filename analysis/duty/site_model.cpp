@@ -91,7 +91,8 @@ std::string sharedKind(const Element& element, const std::string& run) {
 }
 
 Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water,
-                                  const Uncertainty& uncertainty) {
+                                  const Uncertainty& uncertainty, const SiteModel* sameZones) {
+    HEADMARK_ASSERT(!sameZones || sameZones->zoneLaws_.size() == site.zones.size(), "the same zones");
     SiteModel m;
     m.site_ = site;
     m.water_ = waterAt(water.temperature);
@@ -131,7 +132,7 @@ Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water
                     {{"outlets", std::floor(outlets)}, {"most", static_cast<std::int64_t>(kMostOutlets)}}};
             }
         }
-        m.zoneLaws_.push_back(zoneLaw(zone, m.context_));
+        m.zoneLaws_.push_back(sameZones ? sameZones->zoneLaws_[z] : zoneLaw(zone, m.context_));
     }
     if (site.tankReturn) {
         auto pipe = elementsOf({site.tankReturn->pipe}, m.context_);

@@ -59,8 +59,10 @@ struct CaseSetting {
 class SiteModel {
   public:
     // Errors: those of elementsOf, with the place inside the site ("site.delivery[2].fitting").
+    // `sameZones`: a model whose zones and water are the same; the zones' laws, the costly part, are its own.
     [[nodiscard]] static Result<SiteModel> make(const Site& site, const WaterConditions& water,
-                                                const Uncertainty& uncertainty);
+                                                const Uncertainty& uncertainty,
+                                                const SiteModel* sameZones = nullptr);
 
     [[nodiscard]] SiteTree tree(const CaseSetting& setting, std::optional<double> returnKv_m3_h = {},
                                 const SiteDraw& draw = {}) const;

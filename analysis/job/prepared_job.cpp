@@ -137,7 +137,7 @@ Result<PreparedJob> PreparedJob::withSite(const Site& site) const {
     Job job = state_->job;
     job.site = site;
     if (auto sound = checkSite(job); !sound) return sound.error();
-    auto model = SiteModel::make(site, job.water, job.uncertainty);
+    auto model = SiteModel::make(site, job.water, job.uncertainty, &state_->site);
     if (!model) return model.error();
     auto state = std::make_unique<State>(job, std::move(*model));
     for (const CaseSolver& solved : state_->solvers)

@@ -47,7 +47,8 @@ class PreparedJob {
     PreparedJob(PreparedJob&&) noexcept;
     PreparedJob& operator=(PreparedJob&&) noexcept;
 
-    // The same pumps on another site, no chart read again: for trying a valve or a level. Errors: the site's.
+    // The same pumps and zones with another source, suction or delivery run, no chart read and no zone worked
+    // out again: for trying a valve or a level. Errors: the site's.
     [[nodiscard]] Result<PreparedJob> withSite(const Site& site) const;
 
     [[nodiscard]] const Job& job() const;

@@ -23,29 +23,28 @@ Case changedCase(const Case& setting, const WhatIfChange& change) {
     return tried;
 }
 
-namespace {
-
-WhatIfAnswer answerOf(const PreparedJob& job, const WhatIfQuestion& q) {
-    const Case tried = changedCase(q.setting.setting, q.change);
-    WhatIfAnswer answer{q.change,
-                        job.job().site,
-                        {},
-                        {},
-                        job.systemCurve(tried, q.greatest_m3_s, q.pump, q.setting.fillingEmptyMain)};
-    if (q.pump < job.pumps()) {
-        answer.of = job.answer(q.pump, tried, q.setting.fillingEmptyMain);
-        answer.plot = job.plot(q.pump, tried);
+Result<WhatIfAnswer> whatIf(const WhatIfQuestion& q) {
+    WhatIfAnswer answer{q.change, q.prepared, changedCase(q.setting.setting, q.change), {}, {}};
+    const bool hasPump = q.pump < q.prepared->pumps();
+    if (q.change.water || q.change.valveKv_m3_h) {
+        Site site = changedSite(q.prepared->job().site, q.change);
+        if (site.tankReturn && hasPump) {
+            site.tankReturn->valveKv_m3_h = q.prepared->solver(q.pump).returnKv_m3_h();
+            site.tankReturn->setFlow.reset();
+        }
+        auto tried = q.prepared->withSite(site);
+        if (!tried) return tried.error();
+        answer.tried = std::make_shared<const PreparedJob>(std::move(*tried));
+    }
+    if (hasPump) {
+        answer.of = answer.tried->answer(q.pump, answer.setting, q.setting.fillingEmptyMain);
+        answer.plot = answer.tried->plot(q.pump, answer.setting);
     }
     return answer;
 }
 
-} // namespace
-
-Result<WhatIfAnswer> whatIf(const WhatIfQuestion& q) {
-    if (!q.change.water && !q.change.valveKv_m3_h) return answerOf(*q.prepared, q);
-    auto tried = q.prepared->withSite(changedSite(q.prepared->job().site, q.change));
-    if (!tried) return tried.error();
-    return answerOf(*tried, q);
+CurvePlot systemCurveOf(const WhatIfAnswer& answer, const WhatIfQuestion& q) {
+    return answer.tried->systemCurve(answer.setting, q.greatest_m3_s, q.pump, q.setting.fillingEmptyMain);
 }
 
 std::optional<double> valveKvOfStep_m3_h(int step) {

@@ -30,14 +30,18 @@ struct WhatIfQuestion {
 
 struct WhatIfAnswer {
     WhatIfChange change;
-    Site site;                    // the site tried, for naming items
+    std::shared_ptr<const PreparedJob> tried; // the job with the change in it; its site names items
+    Case setting;
     std::optional<CaseAnswer> of; // none without a pump; without intervals
     std::optional<PumpPlot> plot;
-    CurvePlot system;
 };
 
-// The question answered there and then; the error of a site that cannot be.
+// The question answered there and then; the error of a site that cannot be. The valve of a tank return stays
+// as it is set now.
 [[nodiscard]] Result<WhatIfAnswer> whatIf(const WhatIfQuestion& question);
+
+// The system curve of what was tried: it takes many times as long as the answer, so it is asked for apart.
+[[nodiscard]] CurvePlot systemCurveOf(const WhatIfAnswer& answer, const WhatIfQuestion& question);
 
 // The job's site with the change in it, and the case that looks at it.
 [[nodiscard]] Site changedSite(const Site& site, const WhatIfChange& change);

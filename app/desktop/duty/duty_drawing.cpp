@@ -507,7 +507,9 @@ void DutyDrawing::showRows() {
         rect->setVisible(visible);
         rect->setMinimumSize(visible ? QSize(50, 40) : QSize(0, 0));
         rect->setMaximumSize(visible ? QSize(QWIDGETSIZE_MAX, QWIDGETSIZE_MAX) : QSize(QWIDGETSIZE_MAX, 1));
-        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? 2.8 : 1.0);
+        if (!visible) rect->setMargins({});
+        rect->setAutoMargins(visible ? QCP::msLeft | QCP::msRight | QCP::msBottom : QCP::msNone);
+        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? 2.8 : visible ? 1.0 : 0.001);
         if (visible) last = rect;
     }
     for (const auto& [rect, visible] : rows) {

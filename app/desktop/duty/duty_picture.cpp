@@ -64,14 +64,14 @@ DutyPicture pictureOf(const PictureQuestion& q) {
     return picture;
 }
 
-DutyPicture triedPicture(DutyPicture picture, const WhatIfAnswer& tried) {
+DutyPicture triedPicture(DutyPicture picture, const WhatIfAnswer& tried, const CurvePlot& system) {
     const auto shown = std::find_if(picture.systems.begin(), picture.systems.end(),
                                     [](const SystemLine& line) { return line.shown; });
     if (shown == picture.systems.end()) return picture;
     SystemLine now = *shown;
     shown->shown = false;
     shown->asItIs = true;
-    now.curve = tried.system;
+    if (!system.value.empty()) now.curve = system;
     now.duty = tried.of ? tried.of->duty : std::nullopt;
     picture.systems.insert(picture.systems.begin(), std::move(now));
     picture.answer = tried.of;

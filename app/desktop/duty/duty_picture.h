@@ -42,7 +42,9 @@ struct PictureQuestion {
 
 [[nodiscard]] DutyPicture pictureOf(const PictureQuestion& question);
 
-// The same with the shown case as tried; the case as it is stays as a faint line.
-[[nodiscard]] DutyPicture triedPicture(DutyPicture asItIs, const WhatIfAnswer& tried);
+// The same with the shown case as tried; the case as it is stays as a faint line. `system`: the tried system
+// curve, the newest there is.
+[[nodiscard]] DutyPicture triedPicture(DutyPicture asItIs, const WhatIfAnswer& tried,
+                                       const CurvePlot& system);
 
 } // namespace headmark

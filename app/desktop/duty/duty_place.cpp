@@ -30,7 +30,8 @@ namespace headmark {
 namespace {
 
 constexpr int kDetailsPace_ms = 120;
-constexpr int kColumnLetters = 56; // width of the right column in letters of the font
+constexpr int kColumnLetters = 56;     // width of the right column in letters of the font,
+constexpr double kColumnAtMost = 0.40; // but no more than this share of the place
 
 std::optional<CaseAnswer> copyOf(const CaseAnswer* answer) {
     return answer ? std::optional(*answer) : std::nullopt;
@@ -40,7 +41,8 @@ std::optional<CaseAnswer> copyOf(const CaseAnswer* answer) {
 
 DutyPlace::DutyPlace(Desk& desk, QWidget* parent)
     : Place(desk, parent), details_(new QTimer(this)), asItIs_(std::make_unique<DutyPicture>()),
-      pictures_(std::make_unique<LatestOnly>()), tries_(std::make_unique<LatestOnly>()) {
+      pictures_(std::make_unique<LatestOnly>()), tries_(std::make_unique<LatestOnly>()),
+      curves_(std::make_unique<LatestOnly>()) {
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(12, 12, 0, 12);
     layout->setSpacing(8);
@@ -127,10 +129,21 @@ QWidget* DutyPlace::makeRight() {
     scroll_->setWidgetResizable(true);
     scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll_->setFocusPolicy(Qt::NoFocus);
-    scroll_->setFixedWidth(kColumnLetters * fontMetrics().averageCharWidth() + 40);
     scroll_->viewport()->setAutoFillBackground(false);
     column->setAutoFillBackground(false);
     return scroll_;
+}
+
+void DutyPlace::resizeEvent(QResizeEvent* event) {
+    Place::resizeEvent(event);
+    fitColumn();
+}
+
+void DutyPlace::fitColumn() {
+    const int wanted = kColumnLetters * fontMetrics().averageCharWidth() + 40;
+    const int least =
+        scroll_->widget()->minimumSizeHint().width() + scroll_->verticalScrollBar()->sizeHint().width();
+    scroll_->setFixedWidth(std::max(least, std::min(wanted, static_cast<int>(kColumnAtMost * width()))));
 }
 
 void DutyPlace::connectDesk() {
@@ -239,7 +252,7 @@ void DutyPlace::refreshDetails() {
     const auto answer = desk_.answers.latest(); // keeps what shownAnswer() points to
     const CaseAnswer* asItIs = shownAnswer();
     const std::optional<CaseAnswer> shown = tried_ ? tried_->of : copyOf(asItIs);
-    const Site& site = tried_ ? tried_->site : answer->workspace.job.site;
+    const Site& site = tried_ ? tried_->tried->job().site : answer->workspace.job.site;
     const auto pump = static_cast<std::size_t>(desk_.shown().pump);
     const PumpFindings* found =
         answer->findings && pump < answer->findings->pumps.size() ? &answer->findings->pumps[pump] : nullptr;
@@ -252,9 +265,15 @@ void DutyPlace::refreshDetails() {
     intervals_->show(tried_ ? nullptr : asItIs, desk_.units(), answer->stale);
 }
 
-void DutyPlace::resetWhatIf() {
+void DutyPlace::forgetTried() {
     tries_->forget();
+    curves_->forget();
     tried_.reset();
+    triedCurve_.reset();
+}
+
+void DutyPlace::resetWhatIf() {
+    forgetTried();
     details_->stop();
     const auto answer = desk_.answers.latest();
     const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
@@ -291,8 +310,7 @@ void DutyPlace::askTried() {
     const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
     if (index >= entries.size()) return;
     if (whatIf_->change().isNone()) {
-        tries_->forget();
-        tried_.reset();
+        forgetTried();
         cases_->refresh();
         showPicture(*asItIs_);
         refreshDetails();
@@ -302,21 +320,34 @@ void DutyPlace::askTried() {
                                   entries[index].setting, whatIf_->change(), asItIs_->greatest_m3_s};
     tries_->ask([this, question]() -> LatestOnly::Delivery {
         auto tried = std::make_shared<const Result<WhatIfAnswer>>(headmark::whatIf(question));
-        return [this, tried] {
+        return [this, tried, question] {
             if (tried->ok())
-                showTried(std::make_shared<const WhatIfAnswer>(tried->value()));
+                showTried(std::make_shared<const WhatIfAnswer>(tried->value()), question);
             else
                 emit desk_.said(sentence(tried->error()), true);
         };
     });
 }
 
-void DutyPlace::showTried(const std::shared_ptr<const WhatIfAnswer>& tried) {
+void DutyPlace::showTried(const std::shared_ptr<const WhatIfAnswer>& tried, const WhatIfQuestion& question) {
     tried_ = tried;
-    plot_->show(triedPicture(*asItIs_, *tried), desk_.units(), true);
+    drawTried();
     cases_->showTried(tried->of);
     if (!details_->isActive()) details_->start();
     emit triedShown();
+    curves_->ask([this, tried, question]() -> LatestOnly::Delivery {
+        auto curve = std::make_shared<const CurvePlot>(systemCurveOf(*tried, question));
+        return [this, curve] {
+            triedCurve_ = curve;
+            drawTried();
+            emit triedCurveShown();
+        };
+    });
+}
+
+void DutyPlace::drawTried() {
+    plot_->show(triedPicture(*asItIs_, *tried_, triedCurve_ ? *triedCurve_ : CurvePlot{}), desk_.units(),
+                true);
 }
 
 void DutyPlace::showWorking(const QString& code) {

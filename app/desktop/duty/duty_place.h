@@ -22,7 +22,9 @@ class LatestOnly;
 class WhatIfCard;
 class WorkingCard;
 struct DutyPicture;
+struct CurvePlot;
 struct WhatIfAnswer;
+struct WhatIfQuestion;
 
 class DutyPlace : public Place {
     Q_OBJECT
@@ -42,7 +44,11 @@ class DutyPlace : public Place {
     [[nodiscard]] IntervalCard& intervals() const { return *intervals_; }
 
   signals:
-    void triedShown(); // what a slider asked for stands on the screen
+    void triedShown();      // duty, verdict and efficiency of what a slider asked for stand on the screen
+    void triedCurveShown(); // and its system curve
+
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     QWidget* makeLeft();
@@ -53,14 +59,17 @@ class DutyPlace : public Place {
     void refreshNotice();
     void refreshDetails();
     void resetWhatIf();
+    void forgetTried();
     void askPicture();
     void showPicture(const DutyPicture& picture);
     void askTried();
-    void showTried(const std::shared_ptr<const WhatIfAnswer>& tried);
+    void showTried(const std::shared_ptr<const WhatIfAnswer>& tried, const WhatIfQuestion& question);
+    void drawTried();
     void showWorking(const QString& code);
     void copyPlot();
     void exportPlot();
     void keepShownInside();
+    void fitColumn();
     [[nodiscard]] const CaseAnswer* shownAnswer() const; // with intervals where they are known
 
     QComboBox* pump_;
@@ -76,9 +85,10 @@ class DutyPlace : public Place {
     QTimer* details_; // texts follow a slider at a reader's pace
     std::unique_ptr<DutyPicture> asItIs_;
     std::shared_ptr<const WhatIfAnswer> tried_;
-    bool newCase_ = true; // sliders go back when the next answer is shown
+    std::shared_ptr<const CurvePlot> triedCurve_; // the newest; may be of a moment before
+    bool newCase_ = true;                         // sliders go back when the next answer is shown
     PlaceId noticePlace_ = PlaceId::charts;
-    std::unique_ptr<LatestOnly> pictures_, tries_; // last: their threads end first
+    std::unique_ptr<LatestOnly> pictures_, tries_, curves_; // last: their threads end first
 };
 
 } // namespace headmark

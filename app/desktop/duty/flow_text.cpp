@@ -1,5 +1,7 @@
 #include "app/desktop/duty/flow_text.h"
 
+#include "app/desktop/frame/theme.h"
+
 #include <QAbstractTextDocumentLayout>
 #include <QTextBlock>
 #include <QTextDocument>
@@ -10,7 +12,7 @@
 namespace headmark {
 
 FlowText::FlowText(QWidget* parent) : QTextBrowser(parent) {
-    setFrameShape(QFrame::NoFrame);
+    frame(false);
     setOpenLinks(false);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -18,6 +20,13 @@ FlowText::FlowText(QWidget* parent) : QTextBrowser(parent) {
     viewport()->setAutoFillBackground(false);
     document()->setDocumentMargin(2);
     setTabChangesFocus(false);
+}
+
+// The focus is seen by a frame that always takes its place, so that nothing moves.
+void FlowText::frame(bool focused) {
+    setStyleSheet(
+        QStringLiteral("QTextBrowser { border: 1px solid %1; border-radius: 4px; background: transparent; }")
+            .arg(focused ? theme().accent.name() : QStringLiteral("transparent")));
 }
 
 void FlowText::showHtml(const QString& html) {
@@ -52,12 +61,12 @@ void FlowText::wheelEvent(QWheelEvent* event) { event->ignore(); } // the column
 
 void FlowText::focusInEvent(QFocusEvent* event) {
     QTextBrowser::focusInEvent(event);
-    setFrameShape(QFrame::Box);
+    frame(true);
 }
 
 void FlowText::focusOutEvent(QFocusEvent* event) {
     QTextBrowser::focusOutEvent(event);
-    setFrameShape(QFrame::NoFrame);
+    frame(false);
 }
 
 } // namespace headmark

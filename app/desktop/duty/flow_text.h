@@ -23,6 +23,7 @@ class FlowText : public QTextBrowser {
 
   private:
     void fit();
+    void frame(bool focused);
     QString shown_;
 };
 
