@@ -40,8 +40,12 @@ CaseAnswer servedCase() {
     a.efficiency->atDuty95 = {Efficiency::fromShare(0.602), Efficiency::fromShare(0.618)};
     a.power->shaft95 = {Power::fromKilowatts(1.32), Power::fromKilowatts(1.38)};
     a.npsh = NpshAnswer{Head::fromMetres(6.8), Head::fromMetres(2.2), Head::fromMetres(4.6), {}, {}};
-    a.zones = {{"Beds", Flow::fromCubicMetresPerHour(7.6), GaugePressure::fromKilopascals(92.0),
-                GaugePressure::fromKilopascals(110.0), true}};
+    a.zones = {{"Beds",
+                Flow::fromCubicMetresPerHour(7.6),
+                GaugePressure::fromKilopascals(92.0),
+                GaugePressure::fromKilopascals(110.0),
+                true,
+                {}}};
     a.cautions = {{"suction-velocity",
                    Severity::warning,
                    "suction[1]",
@@ -57,8 +61,12 @@ CaseAnswer starvedCase() {
     a.name = "beds and tunnel";
     a.setting.zonesOpen = {"Beds", "Tunnel"};
     a.serves = false;
-    a.zones.push_back({"Tunnel", Flow::fromCubicMetresPerHour(1.0), GaugePressure::fromKilopascals(62.0),
-                       GaugePressure::fromKilopascals(70.0), false});
+    a.zones.push_back({"Tunnel",
+                       Flow::fromCubicMetresPerHour(1.0),
+                       GaugePressure::fromKilopascals(62.0),
+                       GaugePressure::fromKilopascals(70.0),
+                       false,
+                       {}});
     a.cautions = {{"pressure-low",
                    Severity::warning,
                    "zones[1]",
@@ -89,8 +97,8 @@ Findings smallFindings() {
     PumpFindings pump;
     pump.name = "Candidate 1";
     pump.cases = {servedCase(), starvedCase(), shutCase()};
-    pump.zonesAtOnce =
-        ZonesAtOnceFinding{1, {1}, 1, {{"Beds"}, {"Tunnel"}}, 2, true, 1, 1, {{"pressure-low", "Tunnel"}}};
+    pump.zonesAtOnce = ZonesAtOnceFinding{
+        1, {1}, 1, {{"Beds"}, {"Tunnel"}}, 2, true, 1, 1, {{"pressure-low", "Tunnel"}}, {}, {}};
     return {{{"beds alone", Flow::fromCubicMetresPerHour(2.2), Head::fromMetres(17.0)}}, {pump}};
 }
 
