@@ -23,5 +23,6 @@ function(headmark_mirrored_tests folder)
         endif()
         add_dependencies(release_tests ${target})
     endif()
-    gtest_discover_tests(${target} DISCOVERY_MODE PRE_TEST PROPERTIES LABELS "${ARG_LABELS}" TIMEOUT 600)
+    gtest_discover_tests(${target} DISCOVERY_MODE PRE_TEST PROPERTIES LABELS "${ARG_LABELS}" TIMEOUT 600
+        ENVIRONMENT "LSAN_OPTIONS=suppressions=${HEADMARK_TESTS_ROOT}/support/leaks.supp:print_suppressions=0")
 endfunction()

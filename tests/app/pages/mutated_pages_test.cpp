@@ -9,8 +9,6 @@
 #include <chrono>
 #include <random>
 
-// Qt 6.4 does not free all of a PDF it could not load.
-extern "C" const char* __lsan_default_suppressions();
 extern "C" const char* __lsan_default_suppressions() { return "leak:libQt6Pdf"; }
 
 namespace headmark {
