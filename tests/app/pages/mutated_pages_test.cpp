@@ -9,8 +9,6 @@
 #include <chrono>
 #include <random>
 
-extern "C" const char* __lsan_default_suppressions() { return "leak:libQt6Pdf"; }
-
 namespace headmark {
 namespace {
 
