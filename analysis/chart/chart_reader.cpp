@@ -130,11 +130,11 @@ std::optional<ValueAxis> halfPinned(const Reading& reading) {
 }
 
 Error tooFewPinned(const Reading& reading, ValueAxis axis) {
-    return {"too-few-pinned",
-            "",
-            "pins",
-            {{"what", std::string(axis == ValueAxis::left ? "left" : "right")},
-             {"found", static_cast<std::int64_t>(differentValues(reading, axis))}}};
+    return Error{"too-few-pinned",
+                 "",
+                 "pins",
+                 {{"what", std::string(axis == ValueAxis::left ? "left" : "right")},
+                  {"found", static_cast<std::int64_t>(differentValues(reading, axis))}}};
 }
 
 Reading without(Reading reading, ValueAxis axis) {
