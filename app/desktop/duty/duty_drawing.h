@@ -1,7 +1,7 @@
 #pragma once
 // Draws a DutyPicture on a canvas: head over flow, and under it on the same flow axis efficiency with shaft
 // power, and NPSH. Every curve carries its name; the places of the names are found anew after each layout.
-// Included by two files only: qcustomplot.h takes seconds to compile.
+// Included by three files only: qcustomplot.h takes seconds to compile.
 
 #include "app/desktop/duty/duty_picture.h"
 #include "app/desktop/duty/label_places.h"
