@@ -253,9 +253,10 @@ TEST_F(DutyPlaceTest, KeepsTheReadingsIntervalApartFromWhatTheMakerMayDeliver) {
     ASSERT_TRUE(whole.duty && whole.deliveredLow && whole.deliveredHigh);
     const QString low = figureText(whole.deliveredLow->flow.inCubicMetresPerHour());
     EXPECT_TRUE(place_->intervals().deliveredWords().contains(low));
-    if (whole.duty->flow95)
+    if (whole.duty->flow95) {
         EXPECT_TRUE(place_->intervals().readingWords().contains(
             figureText(whole.duty->flow95->low.inCubicMetresPerHour())));
+    }
     EXPECT_NE(place_->intervals().readingWords(), place_->intervals().deliveredWords());
 }
 
