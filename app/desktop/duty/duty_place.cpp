@@ -263,6 +263,8 @@ void DutyPlace::refreshDetails() {
             ? zonesAtOnceWords(*found->zonesAtOnce, screenPhrasing(answer->workspace.job.site))
             : QString());
     intervals_->show(tried_ ? nullptr : asItIs, desk_.units(), answer->stale);
+    // Wider words may have come; their widths are known with the next layout.
+    QTimer::singleShot(0, this, &DutyPlace::fitColumn);
 }
 
 void DutyPlace::forgetTried() {
