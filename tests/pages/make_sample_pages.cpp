@@ -3,6 +3,7 @@
 // NPSH required): pins on grid crossings and one click per line, as far off as a hand puts them.
 
 #include "furniture.h"
+#include "pump_curves.h"
 #include "sample_pumps.h"
 #include "sheet.h"
 
@@ -110,17 +111,7 @@ ChartCurve curve(const SamplePump& pump, const House& house, LineQuantity quanti
     ChartCurve made;
     made.quantity = quantity;
     made.truth = [&pump, quantity, factor = house.flowFactor](double flow) {
-        const double flow_m3_h = flow / factor;
-        switch (quantity) {
-        case LineQuantity::efficiency:
-            return 100.0 * pump.efficiency_share(flow_m3_h);
-        case LineQuantity::power:
-            return pump.power_kW(flow_m3_h);
-        case LineQuantity::npshRequired:
-            return pump.npsh_m(flow_m3_h);
-        default:
-            return pump.head_m(flow_m3_h);
-        }
+        return shownFigure(pump, quantity, flow / factor);
     };
     made.flowTo = pump.lastFlow_m3_h * house.flowFactor;
     const bool second = quantity == LineQuantity::efficiency || quantity == LineQuantity::npshRequired;

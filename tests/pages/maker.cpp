@@ -58,17 +58,8 @@ ChartCurve curveOf(const Maker& maker, const PumpLaw& pump, LineQuantity quantit
     ChartCurve curve;
     curve.quantity = quantity;
     curve.truth = [=](double flow) {
-        const double flow_m3_h = flow / flowFactor;
-        switch (quantity) {
-        case LineQuantity::efficiency:
-            return 100.0 * pump.efficiency_share(flow_m3_h);
-        case LineQuantity::power:
-            return pump.power_kW(flow_m3_h);
-        case LineQuantity::npshRequired:
-            return pump.npsh_m(flow_m3_h);
-        default:
-            return headFactor * pump.head_m(flow_m3_h);
-        }
+        const double figure = shownFigure(pump, quantity, flow / flowFactor);
+        return quantity == LineQuantity::head ? headFactor * figure : figure;
     };
     curve.flowFrom = maker.firstFlow_share * pump.lastFlow_m3_h() * flowFactor;
     curve.flowTo = maker.lastFlow_share * pump.lastFlow_m3_h() * flowFactor;

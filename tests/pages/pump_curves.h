@@ -8,6 +8,8 @@
 // Another impeller of diameter ratio r: H = r^2 H(Q/r), P = r^3 P(Q/r), eta = eta(Q/r).
 // Water of 1000 kg/m3, g = 9.80665 m/s2.
 
+#include "analysis/chart/reading.h"
+
 #include "dice.h"
 
 namespace headmark::pages {
@@ -26,6 +28,21 @@ struct PumpLaw {
     [[nodiscard]] double lastFlow_m3_h() const { return endFlow_m3_h * diameterRatio; }
     [[nodiscard]] PumpLaw trimmed(double ratio) const;
 };
+
+// What a chart shows of a pump at a flow: percent, kW or m. Any type with the four laws above.
+template <class Pump>
+double shownFigure(const Pump& pump, LineQuantity quantity, double flow_m3_h) {
+    switch (quantity) {
+    case LineQuantity::efficiency:
+        return 100.0 * pump.efficiency_share(flow_m3_h);
+    case LineQuantity::power:
+        return pump.power_kW(flow_m3_h);
+    case LineQuantity::npshRequired:
+        return pump.npsh_m(flow_m3_h);
+    default:
+        return pump.head_m(flow_m3_h);
+    }
+}
 
 PumpLaw drawPump(Dice& dice, double endFlow_m3_h, bool drooping);
 

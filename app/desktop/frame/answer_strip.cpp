@@ -185,7 +185,9 @@ void AnswerStrip::showCase(const CaseAnswer& a) {
                 both ? delivered(a.deliveredLow->head, a.deliveredHigh->head) : QString());
     if (a.efficiency && a.efficiency->atDuty) {
         const auto prepared = desk_.answers.latest()->prepared;
-        StripFigure::Bar bar{0.70 / kBarReach, 1.20 / kBarReach, a.efficiency->shareOfBestFlow / kBarReach};
+        constexpr BandLimits kUsual; // of pumps of usual specific speed
+        StripFigure::Bar bar{kUsual.preferredLow / kBarReach, kUsual.preferredHigh / kBarReach,
+                             a.efficiency->shareOfBestFlow / kBarReach};
         if (prepared) {
             const PumpPlot plot = prepared->plot(static_cast<std::size_t>(desk_.shown().pump), a.setting);
             const double best = a.efficiency->bestFlow.inCubicMetresPerSecond();

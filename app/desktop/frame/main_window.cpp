@@ -231,7 +231,8 @@ void MainWindow::refreshTitle() {
     const QString title = QString::fromStdString(document_.job().title);
     const QString shown = !open ? tr("Headmark") : title.isEmpty() ? tr("Untitled site") : title;
     title_->setText(shown);
-    saved_->setText(!open ? QString() : document_.isChanged() ? tr("not saved") : tr("saved"));
+    const bool unsaved = document_.isChanged() || document_.filePath().isEmpty();
+    saved_->setText(!open ? QString() : unsaved ? tr("not saved") : tr("saved"));
     setWindowTitle(open ? tr("%1[*] – Headmark").arg(shown) : tr("Headmark"));
     setWindowModified(open && document_.isChanged());
 }
