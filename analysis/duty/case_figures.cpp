@@ -30,7 +30,8 @@ std::optional<EfficiencyAnswer> efficiencyOf(const JudgedState& s, const Crossin
     e.best = Efficiency::fromShare(best->efficiency);
     e.bestFlow = Flow::fromCubicMetresPerSecond(best->flow_m3_s);
     e.shareOfBestFlow = duty.flow_m3_s / best->flow_m3_s;
-    e.band = bandOf(e.shareOfBestFlow, bandLimits(*s.pump, *best));
+    e.limits = bandLimits(*s.pump, *best);
+    e.band = bandOf(e.shareOfBestFlow, e.limits);
     return e;
 }
 

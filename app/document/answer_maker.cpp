@@ -17,13 +17,18 @@ Error inReading(Error error, const std::string& file) {
     return error;
 }
 
-std::optional<CaseAnswer> shownCase(const PreparedJob* prepared, Shown shown) {
-    if (!prepared || shown.pump < 0 || shown.caseIndex < 0) return std::nullopt;
+void answerShown(Answer& answer, Shown shown) {
+    answer.shown = shown;
+    answer.shownCase.reset();
+    answer.shownSection.clear();
+    const PreparedJob* prepared = answer.prepared.get();
+    if (!prepared || shown.pump < 0 || shown.caseIndex < 0) return;
     const auto pump = static_cast<std::size_t>(shown.pump);
     const auto index = static_cast<std::size_t>(shown.caseIndex);
-    if (pump >= prepared->pumps() || index >= prepared->cases().size()) return std::nullopt;
+    if (pump >= prepared->pumps() || index >= prepared->cases().size()) return;
     const MadeCase& one = prepared->cases()[index];
-    return prepared->answer(pump, one.setting, one.fillingEmptyMain);
+    answer.shownCase = prepared->answer(pump, one.setting, one.fillingEmptyMain);
+    answer.shownSection = prepared->longSection(pump, one.setting, one.fillingEmptyMain);
 }
 
 } // namespace
@@ -114,8 +119,7 @@ std::shared_ptr<const Answer> AnswerMaker::quick(const AnswerQuestion& question)
             if (!answer->prepared) answer->findings.reset();
         }
     }
-    answer->shown = question.shown;
-    answer->shownCase = shownCase(answer->prepared.get(), question.shown);
+    answerShown(*answer, question.shown);
     revision_ = question.revision;
     jobNumber_ = question.jobNumber;
     shownChart_ = question.shownChart;

@@ -42,7 +42,8 @@ struct Answer {
     std::vector<Error> errors;
     std::vector<Need> needs; // flow and head asked for, known before any pump
     Shown shown;
-    std::optional<CaseAnswer> shownCase; // without intervals
+    std::optional<CaseAnswer> shownCase;       // without intervals
+    std::vector<LongSectionItem> shownSection; // of that case; empty without a duty point
     // The whole: intervals, every case, zones at once. Of an earlier edit while `stale`.
     std::shared_ptr<const Findings> findings;
     bool stale = true;

@@ -184,18 +184,9 @@ void AnswerStrip::showCase(const CaseAnswer& a) {
     head_->show(u.text(a.duty->head),
                 both ? delivered(a.deliveredLow->head, a.deliveredHigh->head) : QString());
     if (a.efficiency && a.efficiency->atDuty) {
-        const auto prepared = desk_.answers.latest()->prepared;
-        constexpr BandLimits kUsual; // of pumps of usual specific speed
-        StripFigure::Bar bar{kUsual.preferredLow / kBarReach, kUsual.preferredHigh / kBarReach,
-                             a.efficiency->shareOfBestFlow / kBarReach};
-        if (prepared) {
-            const PumpPlot plot = prepared->plot(static_cast<std::size_t>(desk_.shown().pump), a.setting);
-            const double best = a.efficiency->bestFlow.inCubicMetresPerSecond();
-            if (plot.preferred_m3_s && best > 0.0) {
-                bar.from = plot.preferred_m3_s->first / best / kBarReach;
-                bar.to = plot.preferred_m3_s->second / best / kBarReach;
-            }
-        }
+        const BandLimits& limits = a.efficiency->limits;
+        const StripFigure::Bar bar{limits.preferredLow / kBarReach, limits.preferredHigh / kBarReach,
+                                   a.efficiency->shareOfBestFlow / kBarReach};
         band_->show({},
                     tr("%1 here, best %2: %3")
                         .arg(percent(a.efficiency->atDuty->inShare()), percent(a.efficiency->best.inShare()),

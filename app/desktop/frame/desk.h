@@ -11,7 +11,8 @@
 
 namespace headmark {
 
-enum class PlaceId { site, charts, duty };
+enum class PlaceId { site, charts, duty, shifts };
+enum class SiteForm { water, zones, item, control, details }; // of the place Site, in the order of its tabs
 
 class Desk : public QObject {
     Q_OBJECT
@@ -45,6 +46,7 @@ class Desk : public QObject {
     // A sentence for the bar above the places; it goes when the next one comes or the user closes it.
     void said(const QString& sentence, bool isError);
     void placeAsked(PlaceId place);
+    void siteFormAsked(SiteForm form); // the place Site with that form open
     // The working of a figure ("npsh-margin", ...) of the shown case is to be shown.
     void workingAsked(const QString& code);
 

@@ -135,7 +135,7 @@ void RunModel::readAnswer() {
     const auto answer = desk_.answers.latest();
     if (!answer) return;
     const DisplayUnits& units = desk_.units();
-    for (const LongSectionItem& item : shownSection(*answer, desk_.shown())) {
+    for (const LongSectionItem& item : answer->shownSection) {
         Computed c;
         c.flow = figureText(units.figure(Flow::fromCubicMetresPerSecond(item.flow_m3_s)));
         if (item.velocity_m_s > 0.0) c.velocity = figureText(item.velocity_m_s, 2);

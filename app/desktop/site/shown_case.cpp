@@ -21,14 +21,6 @@ const MadeCase* shownCase(const Answer& answer, const Shown& shown) {
     return shown.caseIndex >= 0 && index < cases.size() ? &cases[index] : nullptr;
 }
 
-std::vector<LongSectionItem> shownSection(const Answer& answer, const Shown& shown) {
-    const MadeCase* made = shownCase(answer, shown);
-    if (!made || shown.pump < 0 || static_cast<std::size_t>(shown.pump) >= answer.prepared->pumps())
-        return {};
-    return answer.prepared->longSection(static_cast<std::size_t>(shown.pump), made->setting,
-                                        made->fillingEmptyMain);
-}
-
 QString neededWords(const Answer& answer, const Shown& shown, const DisplayUnits& units) {
     const MadeCase* made = shownCase(answer, shown);
     if (!made) return {};

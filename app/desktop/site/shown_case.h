@@ -14,9 +14,6 @@ namespace headmark {
 // The setting of the shown case, or null. Lives as long as the answer.
 [[nodiscard]] const MadeCase* shownCase(const Answer& answer, const Shown& shown);
 
-// The way of the water at the duty point of the shown pump and case; empty: no pump or no duty point.
-[[nodiscard]] std::vector<LongSectionItem> shownSection(const Answer& answer, const Shown& shown);
-
 // "needed: 4.2 m³/h at 27 m" while there is no pump; empty where nothing can be said.
 [[nodiscard]] QString neededWords(const Answer& answer, const Shown& shown, const DisplayUnits& units);
 
