@@ -60,6 +60,7 @@ MainWindow::MainWindow(QWidget* parent)
         recovery_.discard(id);
         refreshStart();
     });
+    setAcceptDrops(true);
     resize(1280, 800);
     settings_.restoreWindow(*this);
     refreshStart();

@@ -3,11 +3,13 @@
 #include "app/desktop/frame/main_window.h"
 
 #include "app/desktop/charts/charts_place.h"
+#include "app/desktop/charts/page_intake.h"
 #include "app/desktop/frame/dialogs.h"
 #include "app/words/error_words.h"
 
 #include <QCoreApplication>
 #include <QDir>
+#include <QDragEnterEvent>
 #include <QFileInfo>
 
 namespace headmark {
@@ -117,6 +119,18 @@ void MainWindow::openPath(const QString& path) {
         openJob(path);
     else
         openPage(path);
+}
+
+// At every place: a page dropped on Site or Duty is looked at in Charts.
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    if (!filesIn(*event->mimeData()).isEmpty()) event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QStringList files = filesIn(*event->mimeData());
+    if (files.isEmpty()) return;
+    event->acceptProposedAction();
+    openPath(files.front());
 }
 
 } // namespace headmark
