@@ -49,6 +49,52 @@ CondensedSite::March CondensedSite::march(const std::vector<const CondensedZone*
     return m;
 }
 
+// From a take-off, open or not, to the first one.
+CondensedSite::March CondensedSite::marchLoaded(const std::vector<const CondensedZone*>& open,
+                                                const Load& load, std::size_t far, double far_m,
+                                                std::vector<double>* node_m) const {
+    March m;
+    m.level_m = far_m;
+    auto z = open.begin();
+    while (z != open.end() && (*z)->node > far)
+        ++z;
+    for (std::size_t node = far;; --node) {
+        if (node_m) (*node_m)[node] = m.level_m;
+        if (node == load.node) m.net_m3_s += load.flow_m3_s;
+        for (; z != open.end() && (*z)->node == node; ++z) {
+            const SmoothTable::At q = (*z)->demand.at(m.level_m);
+            m.net_m3_s += q.value;
+            m.netSlope += q.slope * m.levelSlope;
+        }
+        if (node == 0) return m;
+        const SmoothTable::At loss = pieces_[node].at(m.net_m3_s);
+        m.level_m += loss.value;
+        m.levelSlope += loss.slope * m.netSlope;
+    }
+}
+
+void CondensedSite::reach(const std::vector<const CondensedZone*>& open, const Load& load, std::size_t far,
+                          const SupplyCurve& supply, double& start_m, Reach& reach) const {
+    constexpr double kFar_m = 1e4, kTolerance_m = 1e-6; // a load may ask for any level
+    constexpr int kMostSteps = 100;
+    double high = supply.topLevel_m() + 1e-6, low = high - kFar_m;
+    double x = start_m > low && start_m < high ? start_m : high - 1e-3;
+    for (int k = 0; k < kMostSteps; ++k) {
+        const March m = marchLoaded(open, load, far, x, nullptr);
+        SmoothTable::At s = supply.at(m.net_m3_s);
+        if (m.net_m3_s < supply.topNet_m3_s()) s = {supply.topLevel_m(), 0.0};
+        const double gap = s.value - m.level_m, slope = s.slope * m.netSlope - m.levelSlope;
+        if (std::abs(gap) < kTolerance_m || high - low < kTolerance_m) break;
+        (gap > 0.0 ? low : high) = x;
+        const double next = slope < 0.0 ? x - gap / slope : low;
+        x = next > low && next < high ? next : 0.5 * (low + high);
+    }
+    start_m = x;
+    reach.node_m.resize(pieces_.size());
+    reach.net_m3_s = marchLoaded(open, load, far, x, &reach.node_m).net_m3_s;
+    reach.onFallingPart = reach.net_m3_s >= supply.topNet_m3_s();
+}
+
 double CondensedSite::lowestStart_m(const std::vector<const CondensedZone*>& open) const {
     double begin_m = open.front()->demand.begin_m();
     for (const CondensedZone* z : open)

@@ -29,6 +29,19 @@ struct SetDuty {
     std::vector<double> level_m; // at the take-off of each open zone, in the order of `open`
 };
 
+// Water drawn at a take-off besides what open zones draw.
+struct Load {
+    std::size_t node = 0;
+    double flow_m3_s = 0.0;
+};
+
+// Where open zones and loads run on a supply; taken as level left of its top.
+struct Reach {
+    bool onFallingPart = true;
+    double net_m3_s = 0.0;
+    std::vector<double> node_m; // level at every take-off up to the farthest looked at, the nearest first
+};
+
 class CondensedSite {
   public:
     // Null where the site cannot be condensed.
@@ -39,6 +52,12 @@ class CondensedSite {
     // `start_m`: level at the farthest open take-off to start from; left as the answer's.
     [[nodiscard]] SetDuty duty(const std::vector<const CondensedZone*>& open, const SupplyCurve& supply,
                                std::optional<double>& start_m) const;
+
+    // The same with a load, seen from take-off `far` on: zones farther off are taken as shut. `start_m`:
+    // level at `far` to start from; left as the answer's.
+    void reach(const std::vector<const CondensedZone*>& open, const Load& load, std::size_t far,
+               const SupplyCurve& supply, double& start_m, Reach& reach) const;
+    [[nodiscard]] std::size_t lastNode() const { return pieces_.size() - 1; }
 
     [[nodiscard]] const std::deque<CondensedZone>& zones() const { return zones_; } // farthest first
     [[nodiscard]] const std::vector<SupplyCurve>& weakest() const { return weakest_; }
@@ -57,6 +76,8 @@ class CondensedSite {
     };
     [[nodiscard]] March march(const std::vector<const CondensedZone*>& open, double far_m,
                               std::vector<double>* level_m = nullptr) const;
+    [[nodiscard]] March marchLoaded(const std::vector<const CondensedZone*>& open, const Load& load,
+                                    std::size_t far, double far_m, std::vector<double>* node_m) const;
     [[nodiscard]] std::optional<double> meet(const std::vector<const CondensedZone*>& open,
                                              const SupplyCurve& supply, std::optional<double> start_m) const;
     [[nodiscard]] SetDuty onRisingPart(const std::vector<const CondensedZone*>& open,

@@ -1,6 +1,7 @@
 #include "analysis/duty/zone_sets.h"
 
 #include "analysis/duty/condensed_site.h"
+#include "analysis/duty/set_bounds.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,9 +11,6 @@ namespace headmark {
 namespace {
 
 using Where = SetDuty::Where;
-
-constexpr double kLevelHair_m = 1e-3;
-constexpr double kFlowHair = 1e-5; // share of the chart's flow
 
 } // namespace
 
@@ -29,11 +27,13 @@ class ZoneSets::Condensed {
         : site_(std::move(site)), solver_(solver) {
         const PumpModel& pump = solver.pump();
         pumpHasLimits_ = pump.greatestPressure || (pump.motor && pump.motor->rated) || pump.npshRequired;
+        bounds_ = std::make_unique<const SetBounds>(*site_, pumpHasLimits_);
     }
 
     // Empty: the exact questions must be asked.
     [[nodiscard]] std::optional<SetVerdict> verdict(ZoneMask set) const;
     [[nodiscard]] const CondensedSite& site() const { return *site_; }
+    [[nodiscard]] const SetBounds& bounds() const { return *bounds_; }
     // A stretch that ends before the chart does is not inherited by larger sets.
     [[nodiscard]] bool badToTheEnd() const {
         for (const auto* curves : {&site_->printed(), &site_->high()}) {
@@ -81,6 +81,7 @@ class ZoneSets::Condensed {
     std::unique_ptr<const CondensedSite> site_;
     const CaseSolver& solver_;
     bool pumpHasLimits_ = false;
+    std::unique_ptr<const SetBounds> bounds_;
 };
 
 // Pump at its low end, low water: is every emitter above its lower limit?
@@ -217,6 +218,22 @@ SetVerdict ZoneSets::verdict(ZoneMask set) const {
         if (const auto v = site_->verdict(set)) return *v;
     }
     return askedExactly(set, 0);
+}
+
+ZonesAtOnceQuestion ZoneSets::question() const {
+    ZonesAtOnceQuestion q;
+    q.zones = static_cast<int>(solver_.model().site().zones.size());
+    q.ask = [this](ZoneMask set) { return verdict(set); };
+    if (site_) {
+        q.bound = [this](const SetBranch& branch, int size, BoundOn on) {
+            return site_->bounds().bound(branch, size, on);
+        };
+    }
+    q.inherits = inherits_;
+    q.upperLimits = upperLimits();
+    q.burden = burden();
+    q.mostThatCanWork = mostThatCanWork();
+    return q;
 }
 
 bool ZoneSets::upperLimits() const {

@@ -28,6 +28,9 @@ class ZoneSets {
 
     [[nodiscard]] SetVerdict verdict(ZoneMask set) const;
 
+    // All that zones_at_once.h asks for; lives no longer than this.
+    [[nodiscard]] ZonesAtOnceQuestion question() const;
+
     [[nodiscard]] bool condensed() const { return site_ != nullptr; }
     // Whether the inheritance of zones_at_once.h holds.
     [[nodiscard]] bool inherits() const { return inherits_; }

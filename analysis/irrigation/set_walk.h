@@ -6,12 +6,6 @@
 
 namespace headmark {
 
-// The sets that hold `held` and any choice of the zones of `free`.
-struct SetBranch {
-    ZoneMask held = 0, free = 0;
-    int heldCount = 0, freeCount = 0;
-};
-
 class SetVisitor {
   public:
     virtual ~SetVisitor() = default;

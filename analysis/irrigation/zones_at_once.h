@@ -10,6 +10,9 @@
 // job order. Every set is decided: zone after zone is opened or left shut, and a whole branch of sets is
 // decided at once where inheritance allows. When `mostQuestions` is used up a proven bracket is given
 // instead: single sizes are then decided from both ends, each with a share of the questions.
+// Where a bound on whole branches is known (`bound`), single sizes are decided from the start (size_walk.h);
+// what needs no counting is then exact for far more zones, and the number of best sets may be a lower bound.
+// Questions and bounds are counted, not seconds: the same job gives the same answer on every machine.
 
 #include <cstdint>
 #include <functional>
@@ -30,9 +33,22 @@ struct SetVerdict {
     [[nodiscard]] bool works() const { return lowerOk && tooHigh == 0; }
 };
 
+// The sets that hold `held` and any choice of the zones of `free`.
+struct SetBranch {
+    ZoneMask held = 0, free = 0;
+    int heldCount = 0, freeCount = 0;
+};
+
+// What is known of every set of one size in a branch without asking for each; both false: nothing.
+struct SetBound {
+    bool noneWork = false, allWork = false;
+};
+enum class BoundOn { noneWork, allWork, both };
+
 struct ZonesAtOnceQuestion {
     int zones = 0;
     std::function<SetVerdict(ZoneMask)> ask;
+    std::function<SetBound(const SetBranch&, int size, BoundOn)> bound = {};
     bool inherits = true;            // the head curve falls over the whole range: all of the above holds
     bool upperLimits = true;         // whether `tooHigh` may ever be other than 0
     int mostOpen = kMostMaskedZones; // valves the controller can hold open
@@ -47,7 +63,8 @@ struct ZonesAtOnceAnswer {
     std::vector<int> everyChoiceWorksFor; // all such N, ascending
     int bestSet = 0;                      // greatest N for which some choice works
     std::vector<ZoneMask> bestSets;       // at most 20, in job order
-    long bestSetsCount = 0;               // where not proven: at least that many
+    long bestSetsCount = 0;
+    bool bestSetsCounted = true; // false: there are at least that many
     bool proven = true;
     int anySetAtMost = 0, bestSetAtMost = 0; // equal to the above when proven
     long questions = 0;

@@ -16,16 +16,9 @@ int mostOpen(const Site& site) {
     return std::min(*site.controller->valvesAtOnce, kMostMaskedZones);
 }
 
-ZonesAtOnceAnswer search(const CaseSolver& solver, const ZoneSets& sets, int valves,
-                         const ZonesFindingOptions& options) {
-    ZonesAtOnceQuestion q;
-    q.zones = static_cast<int>(solver.model().site().zones.size());
-    q.ask = [&](ZoneMask m) { return sets.verdict(m); };
-    q.inherits = sets.inherits();
-    q.upperLimits = sets.upperLimits();
+ZonesAtOnceAnswer search(const ZoneSets& sets, int valves, const ZonesFindingOptions& options) {
+    ZonesAtOnceQuestion q = sets.question();
     q.mostOpen = valves;
-    q.burden = sets.burden();
-    q.mostThatCanWork = sets.mostThatCanWork();
     q.mostQuestions = sets.condensed() ? options.mostQuestions : options.mostQuestionsAskedExactly;
     q.stop = [&] { return stopped(options); };
     return zonesAtOnce(q);
@@ -129,7 +122,7 @@ void addOneMore(const Job& job, const CaseSolver& solver, const ZoneSets& sets,
     quick.mostQuestions /= 4;
     quick.mostQuestionsAskedExactly /= 4;
     if (finding.bestSet >= mostOpen(site)) {
-        const ZonesAtOnceAnswer free = search(solver, sets, kMostMaskedZones, quick);
+        const ZonesAtOnceAnswer free = search(sets, kMostMaskedZones, quick);
         if (free.bestSet > finding.bestSet) finding.oneMore.push_back({"more-valves", free.bestSet});
         return;
     }
@@ -139,7 +132,7 @@ void addOneMore(const Job& job, const CaseSolver& solver, const ZoneSets& sets,
         if (!model) continue;
         const CaseSolver changed(*model, solver.pump(), job.limits);
         const ZoneSets changedSets(changed);
-        const ZonesAtOnceAnswer answer = search(changed, changedSets, mostOpen(site), quick);
+        const ZonesAtOnceAnswer answer = search(changedSets, mostOpen(site), quick);
         if (answer.bestSet > finding.bestSet) finding.oneMore.push_back({change.code, answer.bestSet});
     }
 }
@@ -157,7 +150,7 @@ std::vector<std::string> zoneNames(ZoneMask mask, const Site& site) {
 ZonesAtOnceFinding zonesFinding(const Job& job, const CaseSolver& solver, const ZoneSets& sets,
                                 const ZonesFindingOptions& options) {
     const Site& site = solver.model().site();
-    const ZonesAtOnceAnswer answer = search(solver, sets, mostOpen(site), options);
+    const ZonesAtOnceAnswer answer = search(sets, mostOpen(site), options);
     ZonesAtOnceFinding f;
     f.anySet = answer.anySet;
     f.everyChoiceWorksFor = answer.everyChoiceWorksFor;
