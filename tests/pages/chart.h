@@ -8,12 +8,14 @@
 
 #include <QColor>
 #include <QPainter>
+#include <QPolygonF>
 #include <QRectF>
 #include <QString>
 
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace headmark::pages {
@@ -43,9 +45,16 @@ struct ChartCurve {
     std::function<double(double)> truth;
     double flowFrom = 0.0, flowTo = 0.0;
     QColor ink = Qt::black;
+    std::vector<double> dash_pt; // on, off, ...; empty: solid
+    double line_pt = 0.0;        // 0: the look's
+    // Drawn thicker between two flows: the operating range.
+    std::optional<std::pair<double, double>> thickBetween;
+    // Of a line that is no function of the flow (equal efficiency): its places, flow and value.
+    std::vector<std::pair<double, double>> places;
 };
 
-enum class LabelPlace { end, beside, legend };
+// `over`: written across the line; `gap`: written into a gap of the line.
+enum class LabelPlace { end, beside, legend, over, gap };
 
 struct ChartLook {
     QString font = "DejaVu Sans";
@@ -56,7 +65,16 @@ struct ChartLook {
     bool fullFrame = true; // else only the axes' own sides
     bool ticks = false;
     bool roundEnds = false;
+    bool arrows = false; // from a word to its line, the tip on it
+    bool smooth = true;  // antialiased
     LabelPlace labels = LabelPlace::beside;
+};
+
+// The area under curve `upper`, down to curve `lower` or to the axis.
+struct ChartFill {
+    std::size_t upper = 0;
+    std::optional<std::size_t> lower;
+    QColor colour;
 };
 
 struct Chart {
@@ -65,6 +83,7 @@ struct Chart {
     std::optional<ChartAxis> right;
     PrintedUnits units;
     std::vector<ChartCurve> curves;
+    std::vector<ChartFill> fills;
     ChartLook look;
 
     [[nodiscard]] QPointF place(double flow, double value, ValueAxis axis) const; // points
@@ -79,6 +98,14 @@ using PixelFromPaper = std::function<PixelPoint(QPointF)>;
 PixelFromPaper nominalPixels(double dpi);
 // All of a MadePage that the chart says; the picture is the caller's.
 void tellTruth(const Chart& chart, double dpi, const PixelFromPaper& pixels, MadePage& page);
+
+// Steps of a curve fine enough for drawing, points of the page.
+QPolygonF polylineOf(const Chart& chart, const ChartCurve& curve);
+// What lies under the lines, and what is written over them (chart_extras.cpp).
+void drawFills(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
+void drawThickStretch(QPainter& painter, const Chart& chart, const ChartCurve& curve);
+void drawOverLabels(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
+void drawArrows(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
 
 QFont letters(const QString& family, double size_pt, bool bold = false, bool italic = false);
 QString figure(double value);

@@ -25,7 +25,6 @@ void drawGrid(QPainter& painter, const Chart& chart) {
             painter.drawLine(QPointF(frame.left(), y), QPointF(frame.right(), y));
         }
     };
-    painter.fillRect(frame, chart.look.ground);
     painter.setPen(QPen(chart.look.finerGrid, chart.look.finerGrid_pt));
     if (chart.flow.finer > 1 || chart.flow.scale == AxisScale::log10) upright(chart.flow.finerMarks());
     if (chart.left.finer > 1 || chart.left.scale == AxisScale::log10) level(chart.left.finerMarks());
@@ -96,23 +95,20 @@ void drawFigures(QPainter& painter, const Chart& chart) {
     if (chart.right) drawTurned(painter, {frame.right() + 33, frame.center().y()}, chart.right->title);
 }
 
-// Fine enough that the chords lie within 0.01 px of any curve drawn here.
-QPolygonF polylineOf(const Chart& chart, const ChartCurve& curve) {
-    constexpr int kSteps = 400;
-    QPolygonF line;
-    for (int k = 0; k <= kSteps; ++k) {
-        const double flow = curve.flowFrom + (curve.flowTo - curve.flowFrom) * k / kSteps;
-        line << chart.place(flow, curve.truth(flow), curve.axis);
-    }
-    return line;
-}
-
-void drawCurve(QPainter& painter, const QPolygonF& line, const QColor& ink, const ChartLook& look) {
+void drawCurve(QPainter& painter, const QPolygonF& line, const ChartCurve& curve, const ChartLook& look) {
     QPainterPath path;
     path.addPolygon(line);
     painter.setBrush(Qt::NoBrush);
-    painter.setPen(
-        QPen(ink, look.line_pt, Qt::SolidLine, look.roundEnds ? Qt::RoundCap : Qt::FlatCap, Qt::RoundJoin));
+    const double width = curve.line_pt > 0.0 ? curve.line_pt : look.line_pt;
+    QPen pen(curve.ink, width, Qt::SolidLine, look.roundEnds ? Qt::RoundCap : Qt::FlatCap, Qt::RoundJoin);
+    if (!curve.dash_pt.empty()) {
+        QList<qreal> pattern; // in widths of the pen
+        for (const double part : curve.dash_pt)
+            pattern << part / width;
+        pen.setDashPattern(pattern);
+        pen.setCapStyle(Qt::FlatCap);
+    }
+    painter.setPen(pen);
     painter.drawPath(path);
 }
 
@@ -186,7 +182,7 @@ void drawLegend(QPainter& painter, const Chart& chart, LabelPlacer& placer) {
     painter.drawRect(box);
     double y = box.top() + 3.0 + row_pt / 2;
     for (const ChartCurve& curve : chart.curves) {
-        drawCurve(painter, QPolygonF{QPointF(box.left() + 5, y), QPointF(box.left() + 23, y)}, curve.ink,
+        drawCurve(painter, QPolygonF{QPointF(box.left() + 5, y), QPointF(box.left() + 23, y)}, curve,
                   chart.look);
         painter.setPen(chart.look.text);
         painter.drawText(QRectF(box.left() + 28, y - row_pt / 2, widest + 4, row_pt),
@@ -218,6 +214,20 @@ void drawLabels(QPainter& painter, const Chart& chart, std::vector<QPolygonF> li
 
 } // namespace
 
+// Fine enough that the chords lie within 0.01 px of any curve drawn here.
+QPolygonF polylineOf(const Chart& chart, const ChartCurve& curve) {
+    QPolygonF line;
+    for (const auto& [flow, value] : curve.places)
+        line << chart.place(flow, value, curve.axis);
+    if (!line.isEmpty()) return line;
+    constexpr int kSteps = 400;
+    for (int k = 0; k <= kSteps; ++k) {
+        const double flow = curve.flowFrom + (curve.flowTo - curve.flowFrom) * k / kSteps;
+        line << chart.place(flow, curve.truth(flow), curve.axis);
+    }
+    return line;
+}
+
 QFont letters(const QString& family, double size_pt, bool bold, bool italic) {
     // The painter's unit is the point, so a font's "pixels" are points; sizes between whole ones by
     // stretching would change the letters' shape, so whole ones it is.
@@ -232,15 +242,23 @@ QFont letters(const QString& family, double size_pt, bool bold, bool italic) {
 QString figure(double value) { return QString::number(value, 'g', 6); }
 
 void drawChart(QPainter& painter, const Chart& chart) {
-    drawGrid(painter, chart);
-    if (chart.look.ticks) drawTicks(painter, chart);
-    drawFigures(painter, chart);
+    painter.setRenderHint(QPainter::Antialiasing, chart.look.smooth);
     std::vector<QPolygonF> lines;
     for (const ChartCurve& curve : chart.curves)
         lines.push_back(polylineOf(chart, curve));
-    drawLabels(painter, chart, lines);
-    for (std::size_t k = 0; k < lines.size(); ++k)
-        drawCurve(painter, lines[k], chart.curves[k].ink, chart.look);
+    painter.fillRect(chart.frame, chart.look.ground);
+    drawFills(painter, chart, lines);
+    drawGrid(painter, chart);
+    if (chart.look.ticks) drawTicks(painter, chart);
+    drawFigures(painter, chart);
+    const bool across = chart.look.labels == LabelPlace::over || chart.look.labels == LabelPlace::gap;
+    if (!across) drawLabels(painter, chart, lines);
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+        drawCurve(painter, lines[k], chart.curves[k], chart.look);
+        if (chart.curves[k].thickBetween) drawThickStretch(painter, chart, chart.curves[k]);
+    }
+    if (across) drawOverLabels(painter, chart, lines);
+    if (chart.look.arrows) drawArrows(painter, chart, lines);
 }
 
 } // namespace headmark::pages

@@ -15,6 +15,17 @@ std::vector<PixelPoint> pathOf(const ChartCurve& curve, int steps,
                                const std::function<PixelPoint(double, double, ValueAxis)>& pixels) {
     std::vector<PixelPoint> path;
     path.reserve(static_cast<std::size_t>(steps) + 1);
+    const auto knots = static_cast<double>(curve.places.size());
+    for (int k = 0; k <= steps && !curve.places.empty(); ++k) { // chord by chord, as it is drawn
+        const double at = (knots - 1.0) * k / steps;
+        const auto first = std::min(static_cast<std::size_t>(at), curve.places.size() - 2);
+        const double share = at - static_cast<double>(first);
+        const auto& [flow, value] = curve.places[first];
+        const auto& [nextFlow, nextValue] = curve.places[first + 1];
+        path.push_back(
+            pixels(flow + share * (nextFlow - flow), value + share * (nextValue - value), curve.axis));
+    }
+    if (!path.empty()) return path;
     for (int k = 0; k <= steps; ++k) {
         const double flow = curve.flowFrom + (curve.flowTo - curve.flowFrom) * k / steps;
         path.push_back(pixels(flow, curve.truth(flow), curve.axis));
@@ -64,7 +75,8 @@ MadeLine lineOf(const Chart& chart, const ChartCurve& curve, double dpi, const M
     line.truth = curve.truth;
     line.flowFrom = curve.flowFrom;
     line.flowTo = curve.flowTo;
-    line.thickness_px = chart.look.line_pt * dpi / 72.0;
+    line.style = curve.dash_pt.empty() ? "solid" : curve.dash_pt.size() > 2 ? "dash-dot" : "dashed";
+    line.thickness_px = (curve.line_pt > 0.0 ? curve.line_pt : chart.look.line_pt) * dpi / 72.0;
     line.ink = {static_cast<std::uint8_t>(curve.ink.red()), static_cast<std::uint8_t>(curve.ink.green()),
                 static_cast<std::uint8_t>(curve.ink.blue())};
     int steps = 1000;

@@ -135,10 +135,15 @@ Comparison compare(const MadePage& page, const MadeLine& line, const Reading& re
     const double whole = pathLength(line.path, left, right);
     c.covered = pathLength(line.path, leftSample, rightSample) / whole;
     // Samples that are not on the line cover nothing.
-    const auto astray = std::count_if(got.samples.begin(), got.samples.end(), [&](const LineSample& s) {
-        return distanceTo(line.path, s.at) > 3.0 + line.thickness_px;
-    });
+    std::size_t astray = 0;
+    for (const LineSample& s : got.samples) {
+        if (distanceTo(line.path, s.at) <= 3.0 + line.thickness_px) continue;
+        ++astray;
+        if (!c.astray) c.astray = s.at;
+    }
     c.covered *= 1.0 - static_cast<double>(astray) / static_cast<double>(got.samples.size());
+    for (const Caution& caution : got.cautions)
+        c.cautions.push_back(caution.code);
     c.pastEnds = (std::max(left - leftSample, 0.0) + std::max(rightSample - right, 0.0)) / whole;
     // The fitted curve against the truth, over the range both have.
     const double from = std::max(curve.least_m3_s() / flowUnit, line.flowFrom);
@@ -157,10 +162,11 @@ Comparison compare(const MadePage& page, const MadeLine& line, const Reading& re
     }
     c.rms = std::sqrt(sum / kLooks);
     // Perfect tracing through the same pins.
+    const auto pinsAlone = solveMapping(reading);
     double floorSum = 0.0;
     std::size_t count = 0;
     for (std::size_t i = 0; i < line.path.size(); i += 5) {
-        const AxisPoint a = read->mapping.axisFromPixel(line.path[i], line.axis);
+        const AxisPoint a = pinsAlone->axisFromPixel(line.path[i], line.axis);
         const double flow = std::clamp(a.flow, line.flowFrom, line.flowTo);
         floorSum += std::pow((a.value - line.truth(flow)) / span, 2);
         ++count;

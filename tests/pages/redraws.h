@@ -2,7 +2,7 @@
 // A made page read the way a person would: pins clicked 0.7 px off (one sigma), the line 1 px off near its
 // middle; then compared with the truth the page was drawn from.
 //   floor: what perfect tracing through the same misplaced pins leaves, the true path carried through the
-//   reading's own mapping
+//   mapping from the pins alone
 // All errors and sigmas as shares of the value axis' pinned span.
 
 #include "analysis/chart/read_chart.h"
@@ -44,6 +44,8 @@ struct Comparison {
     double covered = 0.0;  // share of the true length between the ends of what was read
     double pastEnds = 0.0; // share of the true length read beyond its ends
     int degree = 0;
+    std::optional<PixelPoint> astray;  // the first sample that is not on the line
+    std::vector<std::string> cautions; // codes
     // At 41 flows over the common range: whether the truth lies within 1.96 sigma, and sigma and error there.
     std::vector<bool> held;
     std::vector<double> sigmas, errors;

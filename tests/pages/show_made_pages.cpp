@@ -1,14 +1,17 @@
-// show_made_pages FOLDER: writes every made page as PNG, to be looked at. With --truth the true lines and
-// pins are drawn over the ink.
+// show_made_pages FOLDER [--truth] [--hard]: writes every made page (--hard: one of every hard style and
+// class) as PNG, to be looked at, and the pages of each class beside each other as contact-CLASS.png. With
+// --truth the true lines and pins are drawn over the ink.
 
-#include "made_page.h"
+#include "hard_pages.h"
 
 #include <QDir>
 #include <QImage>
 #include <QPainter>
 
+#include <algorithm>
 #include <cstdio>
 #include <cstring>
+#include <map>
 
 using namespace headmark;
 using namespace headmark::pages;
@@ -38,25 +41,64 @@ void drawTruth(QImage& image, const MadePage& page) {
         painter.drawEllipse(QPointF(pin.at.x_px, pin.at.y_px), 10, 10);
 }
 
+// The pages of one class beside each other, each about as large as a hand.
+class Contacts {
+  public:
+    explicit Contacts(const QDir& folder) : folder_(folder) {}
+
+    void take(const std::string& pageClass, const QImage& image) {
+        of_[pageClass].push_back(
+            image.scaled(kWide_px, kHigh_px, Qt::KeepAspectRatio, Qt::SmoothTransformation));
+    }
+    [[nodiscard]] bool save() const {
+        bool done = true;
+        for (const auto& [pageClass, images] : of_) {
+            const int count = static_cast<int>(images.size()), columns = 4;
+            QImage sheet(columns * kWide_px, (count + columns - 1) / columns * kHigh_px,
+                         QImage::Format_RGB32);
+            sheet.fill(Qt::darkGray);
+            QPainter painter(&sheet);
+            for (int k = 0; k < count; ++k)
+                painter.drawImage(k % columns * kWide_px, k / columns * kHigh_px,
+                                  images[static_cast<std::size_t>(k)]);
+            painter.end();
+            done =
+                sheet.save(folder_.filePath(QString::fromStdString("contact-" + pageClass + ".png"))) && done;
+        }
+        return done;
+    }
+
+  private:
+    static constexpr int kWide_px = 480, kHigh_px = 680;
+    QDir folder_;
+    std::map<std::string, std::vector<QImage>> of_;
+};
+
 } // namespace
 
 int main(int count, char** arguments) {
     if (count < 2) {
-        std::fputs("show_made_pages FOLDER [--truth]\n", stderr);
+        std::fputs("show_made_pages FOLDER [--truth] [--hard]\n", stderr);
         return 2;
     }
     ensureGuiApplication();
-    const bool truth = count > 2 && std::strcmp(arguments[2], "--truth") == 0;
+    const auto asked = [&](const char* option) {
+        return std::any_of(arguments + 2, arguments + count,
+                           [&](const char* given) { return std::strcmp(given, option) == 0; });
+    };
+    const bool truth = asked("--truth"), hard = asked("--hard");
     const QDir folder(QString::fromLocal8Bit(arguments[1]));
     folder.mkpath(".");
-    for (const std::string& name : madePageNames()) {
-        const MadePage page = makePage(name);
+    Contacts contacts(folder);
+    for (const std::string& name : hard ? hardPageNames(1) : madePageNames()) {
+        const MadePage page = hard ? makeHardPage(name) : makePage(name);
         QImage image = imageOf(page.page);
         if (truth) drawTruth(image, page);
+        contacts.take(page.pageClass, image);
         if (!image.save(folder.filePath(QString::fromStdString(name + ".png")))) {
             std::fprintf(stderr, "cannot write %s\n", name.c_str());
             return 2;
         }
     }
-    return 0;
+    return contacts.save() ? 0 : 2;
 }

@@ -1,0 +1,143 @@
+#include "tests/pages/statistics/hard_statistics.h"
+
+#include "tests/pages/dice.h"
+#include "tests/pages/hard_pages.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iomanip>
+#include <set>
+
+namespace headmark::pages {
+
+namespace {
+
+constexpr double kCloseRms = 0.01, kCloseCovered = 0.90;
+constexpr double kFineRms = 0.0025, kFineCovered = 0.95, kFinePast = 0.02;
+
+double quantileOf(std::vector<double> values, double share) {
+    if (values.empty()) return 0.0;
+    const auto at =
+        values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
+    std::nth_element(values.begin(), at, values.end());
+    return *at;
+}
+
+std::string kindOf(const HardDraw& draw) {
+    const Comparison& c = draw.read;
+    if (!c.read) return "refused: " + c.refusal;
+    std::string kind;
+    if (c.rms > kFineRms) kind += c.rms > kCloseRms ? " FAR" : " off";
+    if (c.covered < kFineCovered) kind += " short";
+    if (c.pastEnds > kFinePast) kind += " past";
+    if (kind.empty()) kind = " fine";
+    return kind.substr(1) + (draw.isSure() ? "" : " (doubtful)");
+}
+
+} // namespace
+
+bool HardDraw::isClose() const { return read.read && read.rms <= kCloseRms && read.covered >= kCloseCovered; }
+
+bool HardDraw::isFine() const {
+    return read.read && read.rms <= kFineRms && read.covered >= kFineCovered && read.pastEnds <= kFinePast;
+}
+
+bool HardDraw::isSure() const { return read.read && read.trust == Trust::sure; }
+
+double HardSummary::share(std::size_t of) const {
+    return draws == 0 ? 0.0 : static_cast<double>(of) / static_cast<double>(draws);
+}
+
+std::vector<HardDraw> redrawHardPage(const std::string& name, int draws) {
+    const MadePage page = makeHardPage(name);
+    std::vector<HardDraw> all;
+    for (const MadeLine& line : page.lines) {
+        if (line.quantity == LineQuantity::isoEfficiency) continue;
+        Dice dice(page.name + "/" + line.name);
+        std::mt19937 random(static_cast<std::mt19937::result_type>(dice.next()));
+        for (int k = 0; k < draws; ++k) {
+            const Reading reading = readingOf(page, line, RedrawOptions{}, random);
+            all.push_back({name, page.pageClass, line.name, line.style, reading.lines[0].followFrom[0],
+                           compare(page, line, reading)});
+        }
+    }
+    return all;
+}
+
+HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pageClass) {
+    HardSummary s;
+    std::vector<double> ratios, sigmas;
+    double squares = 0.0;
+    std::size_t held = 0, places = 0;
+    for (const HardDraw& draw : draws) {
+        if (!pageClass.empty() && draw.pageClass != pageClass) continue;
+        ++s.draws;
+        s.found += draw.read.read ? 1 : 0;
+        s.sure += draw.isSure() ? 1 : 0;
+        s.close += draw.isClose() ? 1 : 0;
+        s.fine += draw.isFine() ? 1 : 0;
+        s.sureButWrong += draw.isSure() && draw.read.rms > kCloseRms ? 1 : 0;
+        s.doubtfulButRight += !draw.isSure() && draw.isClose() ? 1 : 0;
+        if (draw.read.read) ratios.push_back(draw.read.rms / draw.read.floor);
+        if (!draw.isClose()) continue;
+        sigmas.insert(sigmas.end(), draw.read.sigmas.begin(), draw.read.sigmas.end());
+        for (std::size_t i = 0; i < draw.read.errors.size(); ++i) {
+            squares += draw.read.errors[i] * draw.read.errors[i];
+            held += draw.read.held[i] ? 1 : 0;
+            ++places;
+        }
+    }
+    s.medianRatio = quantileOf(ratios, 0.5);
+    s.highRatio = quantileOf(ratios, 0.9);
+    if (places == 0) return s;
+    s.heldShare = static_cast<double>(held) / static_cast<double>(places);
+    s.sigmaToError = quantileOf(sigmas, 0.5) / std::sqrt(squares / static_cast<double>(places));
+    return s;
+}
+
+void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out) {
+    const auto flags = out.flags();
+    const auto precision = out.precision();
+    out << "class    lines  found   sure  close   fine  ratio    p90  sure-but-wrong  doubtful-though-right  "
+           "held  "
+           "sigma/error\n"
+        << std::fixed;
+    std::set<std::string> classes{""};
+    for (const HardDraw& draw : draws)
+        classes.insert(draw.pageClass);
+    for (const std::string& pageClass : classes) {
+        const HardSummary s = summaryOf(draws, pageClass);
+        const auto percent = [&](std::size_t of) { return 100.0 * s.share(of); };
+        out << std::left << std::setw(8) << (pageClass.empty() ? "all" : pageClass) << std::right
+            << std::setw(6) << s.draws << std::setprecision(1) << std::setw(7) << percent(s.found)
+            << std::setw(7) << percent(s.sure) << std::setw(7) << percent(s.close) << std::setw(7)
+            << percent(s.fine) << std::setprecision(2) << std::setw(7) << s.medianRatio << std::setw(7)
+            << s.highRatio << std::setw(16) << s.sureButWrong << std::setprecision(1) << std::setw(23)
+            << percent(s.doubtfulButRight) << std::setw(6) << 100.0 * s.heldShare << std::setprecision(2)
+            << std::setw(13) << s.sigmaToError << '\n';
+    }
+    out.flags(flags);
+    out.precision(precision);
+}
+
+void printFailures(const std::vector<HardDraw>& draws, std::ostream& out) {
+    const auto flags = out.flags();
+    const auto precision = out.precision();
+    out << std::fixed << std::setprecision(2);
+    for (const HardDraw& draw : draws) {
+        const Comparison& c = draw.read;
+        if (draw.isFine() && draw.isSure()) continue;
+        out << std::left << std::setw(28) << draw.page << std::setw(14) << draw.line << std::setw(9)
+            << draw.style << std::setw(24) << kindOf(draw) << std::right << " rms " << 100.0 * c.rms
+            << " floor " << 100.0 * c.floor << " covered " << std::setprecision(0) << 100.0 * c.covered
+            << " past " << 100.0 * c.pastEnds << " click " << draw.click.x_px << ',' << draw.click.y_px;
+        if (c.astray) out << " astray " << c.astray->x_px << ',' << c.astray->y_px;
+        for (const std::string& code : c.cautions)
+            out << ' ' << code;
+        out << std::setprecision(2) << '\n';
+    }
+    out.flags(flags);
+    out.precision(precision);
+}
+
+} // namespace headmark::pages

@@ -1,0 +1,44 @@
+#pragma once
+// How well are hard pages read? Pages of hard_pages.h, every line read once or more with pins 0.7 px and
+// clicks 1 px off, judged per class:
+//   close   rms of the curve within 1 % of the axis' span and at least 90 % of the line covered
+//   fine    within 0.25 %, at least 95 % covered, at most 2 % of its length read past the ends
+//   ratio   rms over the floor of perfect tracing through the same pins
+// Lines of equal efficiency stand on the pages but are not judged: they have no fit.
+
+#include "tests/pages/redraws.h"
+
+#include <cstddef>
+#include <ostream>
+#include <string>
+#include <vector>
+
+namespace headmark::pages {
+
+struct HardDraw {
+    std::string page, pageClass, line, style;
+    PixelPoint click;
+    Comparison read;
+
+    [[nodiscard]] bool isClose() const;
+    [[nodiscard]] bool isFine() const;
+    [[nodiscard]] bool isSure() const;
+};
+
+struct HardSummary {
+    std::size_t draws = 0, found = 0, sure = 0, close = 0, fine = 0, sureButWrong = 0, doubtfulButRight = 0;
+    double medianRatio = 0.0, highRatio = 0.0; // median and 90 % quantile, of what was found
+    double heldShare = 0.0;                    // places whose truth lies in the 95 % interval, of close draws
+    double sigmaToError = 0.0;                 // median sigma over rms error, of close draws
+
+    [[nodiscard]] double share(std::size_t of) const;
+};
+
+std::vector<HardDraw> redrawHardPage(const std::string& name, int draws);
+HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
+
+void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out);
+// Every draw that is not fine, and what went wrong.
+void printFailures(const std::vector<HardDraw>& draws, std::ostream& out);
+
+} // namespace headmark::pages
