@@ -1,0 +1,47 @@
+#include "analysis/practice/rules.h"
+
+#include "analysis/core/assertion.h"
+#include "analysis/pipework/catalogue.h"
+
+#include <cstdlib>
+
+namespace headmark {
+
+namespace {
+
+// Upper end of "over 0.75 to 2.2 kW", or the size of "2.2 kW"; 0: neither.
+double upperPower_kW(const std::string& appliesTo) {
+    if (!appliesTo.ends_with(" kW")) return 0.0;
+    const std::size_t to = appliesTo.find(" to ");
+    return std::strtod(appliesTo.c_str() + (to == std::string::npos ? 0 : to + 4), nullptr);
+}
+
+} // namespace
+
+double Rules::value(std::string_view code, std::string_view appliesTo) const {
+    if (const auto set = own_.find(std::string(code)); set != own_.end()) return set->second;
+    const LimitRow* row = findLimit(code, appliesTo);
+    HEADMARK_ASSERT(row && row->value, "the table of limits lacks a row");
+    return *row->value;
+}
+
+double Rules::valueForPower(std::string_view code, double rated_kW) const {
+    if (const auto set = own_.find(std::string(code)); set != own_.end()) return set->second;
+    const LimitRow* last = nullptr;
+    for (const LimitRow& row : limitRows()) {
+        if (row.code != code || !row.value) continue;
+        last = &row;
+        if (rated_kW <= upperPower_kW(row.appliesTo) * (1.0 + 1e-9)) break;
+    }
+    HEADMARK_ASSERT(last != nullptr, "the table of limits lacks a row");
+    return *last->value;
+}
+
+std::string Rules::source(std::string_view code) const {
+    if (own_.contains(std::string(code))) return "set in the job";
+    const LimitRow* row = findLimit(code);
+    if (!row) return {};
+    return row->confidence == "practice" ? "common practice, no source" : row->source;
+}
+
+} // namespace headmark
