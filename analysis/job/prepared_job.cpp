@@ -199,6 +199,10 @@ PumpPlot PreparedJob::plot(std::size_t pump, const Case& setting) const {
         at.power && !at.powerAtMotorInput
             ? plotOf(*at.power)
             : plotOver(least, greatest, [&](double q) { return at.shaftAt_W(q, at.head.at(q), density); });
+    plot.inputPower =
+        at.power && at.powerAtMotorInput
+            ? plotOf(*at.power)
+            : plotOver(least, greatest, [&](double q) { return at.inputAt_W(q, at.head.at(q), density); });
     if (at.npshRequired) plot.npshRequired = plotOf(*at.npshRequired);
     if (suctionKnown(state_->job.site)) {
         const SiteTree tree = state_->site.tree(solved.settingOf(setting), solved.returnKv_m3_h());

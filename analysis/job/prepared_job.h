@@ -25,6 +25,7 @@ struct PumpPlot {
     CurvePlot head; // at the case's speed, as printed
     double deliveredShare = 0.0;
     std::optional<CurvePlot> efficiency, shaftPower, npshRequired, npshAvailable;
+    std::optional<CurvePlot> inputPower; // at the motor's input, where its efficiency or a curve tells
     std::optional<std::pair<double, double>> preferred_m3_s; // flows of the preferred region
 };
 

@@ -20,7 +20,17 @@ Case changedCase(const Case& setting, const WhatIfChange& change) {
     Case tried = setting;
     if (change.speedShare) tried.speedShare = *change.speedShare;
     if (change.water) tried.level = WaterLevel::low;
+    if (change.zonesOpen) tried.zonesOpen = *change.zonesOpen;
     return tried;
+}
+
+Case keptCase(const Case& setting, const WhatIfChange& change, const std::string& name) {
+    WhatIfChange kept;
+    kept.speedShare = change.speedShare;
+    kept.zonesOpen = change.zonesOpen;
+    Case made = changedCase(setting, kept);
+    made.name = name;
+    return made;
 }
 
 Result<WhatIfAnswer> whatIf(const WhatIfQuestion& q) {

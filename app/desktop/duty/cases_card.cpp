@@ -211,10 +211,19 @@ void CasesCard::closeForm() {
 
 void CasesCard::take(const Case& described) {
     closeForm();
+    if (formIsNew_)
+        add(described);
+    else
+        showChanged([&] { return changeCase(desk_.document, settings(), current(), described); });
+}
+
+void CasesCard::add(const Case& described) {
+    showChanged([&] { return addCase(desk_.document, settings(), described); });
+}
+
+void CasesCard::showChanged(const std::function<int()>& edit) {
     const bool takesOver = !desk_.document.job().casesGiven;
-    const int index = formIsNew_ ? addCase(desk_.document, settings(), described)
-                                 : changeCase(desk_.document, settings(), current(), described);
-    showCase(index);
+    showCase(edit());
     if (takesOver)
         emit desk_.said(tr("The cases made for this site are now your own, to change or to delete."), false);
 }

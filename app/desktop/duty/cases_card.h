@@ -11,6 +11,7 @@
 #include <QGridLayout>
 #include <QToolButton>
 
+#include <functional>
 #include <optional>
 #include <set>
 #include <string>
@@ -36,6 +37,8 @@ class CasesCard : public Card {
     void refresh();
     // The verdict of the shown case as tried; empty: as it is.
     void showTried(const std::optional<CaseAnswer>& tried);
+    // A new case of the job, shown; made cases become the job's own with it.
+    void add(const Case& described);
     // To draw: the shown case first, then the ticked ones.
     [[nodiscard]] std::vector<MadeCase> drawn() const;
 
@@ -57,6 +60,7 @@ class CasesCard : public Card {
     void openForm(bool isNew);
     void closeForm();
     void take(const Case& described);
+    void showChanged(const std::function<int()>& edit); // shows the case it gives
     [[nodiscard]] std::vector<Case> proposedSets() const;
     void addProposed();
     void rename();

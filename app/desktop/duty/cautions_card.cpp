@@ -46,6 +46,12 @@ CautionRow::CautionRow(QWidget* parent)
     layout->addLayout(words, 1);
 }
 
+CautionRow::Words CautionRow::wordsOf(const Caution& c, const Phrasing& phrasing) {
+    return {signOf(c.severity), capitalised(severityWords(c.severity, phrasing)),
+            cautionSentence(c, phrasing), c.remedy.empty() ? QString() : remedySentence(c, phrasing),
+            c.source.empty() ? QString() : tr("Source: %1").arg(QString::fromStdString(c.source))};
+}
+
 void CautionRow::show(const Words& words) {
     QFont bold = smallFont();
     bold.setWeight(QFont::DemiBold);
@@ -99,11 +105,7 @@ void CautionsCard::show(const std::optional<CaseAnswer>& answer, const Cautions&
     for (std::size_t i = 0; i < rows_.size(); ++i) {
         rows_[i]->setVisible(i < used_);
         if (i >= used_) continue;
-        const Caution& c = cautions[i];
-        rows_[i]->show(
-            {signOf(c.severity), capitalised(severityWords(c.severity, phrasing)),
-             cautionSentence(c, phrasing), remedySentence(c, phrasing),
-             c.source.empty() ? QString() : tr("Source: %1").arg(QString::fromStdString(c.source))});
+        rows_[i]->show(CautionRow::wordsOf(cautions[i], phrasing));
     }
     setWords(*none_, used_ > 0 ? QString()
                      : answer  ? tr("Nothing stands out in this case.")

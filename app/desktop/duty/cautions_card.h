@@ -5,6 +5,7 @@
 #include "analysis/duty/case_answer.h"
 #include "app/desktop/duty/sign_mark.h"
 #include "app/desktop/frame/card.h"
+#include "app/words/phrasing.h"
 
 #include <QToolButton>
 
@@ -23,6 +24,7 @@ class CautionRow : public QWidget {
         Sign sign = Sign::note;
         QString severity, sentence, remedy, source;
     };
+    [[nodiscard]] static Words wordsOf(const Caution& caution, const Phrasing& phrasing);
     void show(const Words& words);
     [[nodiscard]] QString sentence() const { return sentence_->text(); }
 

@@ -163,46 +163,63 @@ void DutyDrawing::drawNeeds() {
 
 void DutyDrawing::drawEfficiencyAndPower() {
     hasEfficiency_ = picture_.plot && picture_.plot->efficiency;
-    hasPower_ = picture_.plot && picture_.plot->shaftPower;
+    hasPower_ = picture_.plot && (picture_.plot->shaftPower || picture_.plot->inputPower);
+    efficiency_->axis(QCPAxis::atLeft)->setTickLabels(hasEfficiency_);
+    power_->setTickLabels(hasPower_);
+    if (hasEfficiency_) drawEfficiency();
+    if (hasPower_) drawPower();
+}
+
+void DutyDrawing::drawEfficiency() {
     const CaseAnswer* answer = picture_.answer && picture_.answer->duty ? &*picture_.answer : nullptr;
     QCPAxis* y = efficiency_->axis(QCPAxis::atLeft);
-    y->setTickLabels(hasEfficiency_);
-    if (hasEfficiency_) {
-        QVector<double> percent;
-        for (const double share : picture_.plot->efficiency->value)
-            percent.push_back(Efficiency::fromShare(share).inPercent());
-        const QVector<double> flows = flowFigures(*picture_.plot->efficiency);
-        addCurve(*efficiency_, y, flows, percent, penOf(theme().efficiency, kCurve_px));
-        y->setRange(0.0, 1.18 * *std::max_element(percent.begin(), percent.end()));
-        addLabel(*efficiency_, tr("efficiency"), theme().efficiency,
-                 alongLine(addLine(*efficiency_, y, flows, percent), false));
-        if (answer && answer->efficiency && answer->efficiency->atDuty) {
-            const QPointF at(units_.figure(answer->duty->flow), answer->efficiency->atDuty->inPercent());
-            addDot(*efficiency_, y, at.x(), at.y(), theme().efficiency, true);
-            addLabel(*efficiency_, percentText(answer->efficiency->atDuty->inShare()), theme().efficiency,
-                     [this, at, y](const QSizeF& size) {
-                         return spotsAround({efficiency_->axis(QCPAxis::atBottom)->coordToPixel(at.x()),
-                                             y->coordToPixel(at.y())},
-                                            size, 5.0);
-                     });
-        }
-    }
-    power_->setTickLabels(hasPower_);
-    if (!hasPower_) return;
-    QVector<double> kilowatts;
-    for (const double watts : picture_.plot->shaftPower->value)
-        kilowatts.push_back(Power::fromWatts(watts).inKilowatts());
-    const QVector<double> flows = flowFigures(*picture_.plot->shaftPower);
-    addCurve(*efficiency_, power_, flows, kilowatts, penOf(theme().power, kCurve_px, Qt::DashDotLine));
-    power_->setRange(0.0, 1.25 * *std::max_element(kilowatts.begin(), kilowatts.end()));
-    addLabel(*efficiency_, tr("shaft power"), theme().power,
-             alongLine(addLine(*efficiency_, power_, flows, kilowatts), true));
+    QVector<double> percent;
+    for (const double share : picture_.plot->efficiency->value)
+        percent.push_back(Efficiency::fromShare(share).inPercent());
+    const QVector<double> flows = flowFigures(*picture_.plot->efficiency);
+    addCurve(*efficiency_, y, flows, percent, penOf(theme().efficiency, kCurve_px));
+    y->setRange(0.0, 1.18 * *std::max_element(percent.begin(), percent.end()));
+    addLabel(*efficiency_, tr("efficiency"), theme().efficiency,
+             alongLine(addLine(*efficiency_, y, flows, percent), false));
+    if (!answer || !answer->efficiency || !answer->efficiency->atDuty) return;
+    const QPointF at(units_.figure(answer->duty->flow), answer->efficiency->atDuty->inPercent());
+    addDot(*efficiency_, y, at.x(), at.y(), theme().efficiency, true);
+    addDotLabel(*efficiency_, y, at, percentText(answer->efficiency->atDuty->inShare()), theme().efficiency);
+}
+
+// At the shaft, and at the motor's input where that is known: what the meter shows.
+void DutyDrawing::drawPower() {
+    const PumpPlot& plot = *picture_.plot;
+    const CaseAnswer* answer = picture_.answer && picture_.answer->duty ? &*picture_.answer : nullptr;
+    double most = 0.0;
+    const auto draw = [&](const std::optional<CurvePlot>& curve, const QString& name, Qt::PenStyle style,
+                          double width, bool above) {
+        if (!curve) return;
+        QVector<double> kilowatts;
+        for (const double watts : curve->value)
+            kilowatts.push_back(Power::fromWatts(watts).inKilowatts());
+        const QVector<double> flows = flowFigures(*curve);
+        addCurve(*efficiency_, power_, flows, kilowatts, penOf(theme().power, width, style));
+        addLabel(*efficiency_, name, theme().power,
+                 onOneSide(addLine(*efficiency_, power_, flows, kilowatts), above));
+        most = std::max(most, *std::max_element(kilowatts.begin(), kilowatts.end()));
+    };
+    draw(plot.shaftPower, tr("shaft power"), Qt::DashDotLine, kCurve_px, false);
+    draw(plot.inputPower, tr("motor input"), Qt::SolidLine, kThin_px * 1.4, true);
+    power_->setRange(0.0, 1.25 * most);
+    if (!answer || !answer->power) return;
+    const std::optional<Power>& shown = answer->power->input ? answer->power->input : answer->power->shaft;
+    if (!shown) return;
+    const QPointF at(units_.figure(answer->duty->flow), shown->inKilowatts());
+    addDot(*efficiency_, power_, at.x(), at.y(), theme().power, true);
+    addDotLabel(*efficiency_, power_, at, tr("%1 kW").arg(figureText(shown->inKilowatts())), theme().power);
 }
 
 void DutyDrawing::drawNpsh() {
     const bool available = picture_.plot && picture_.plot->npshAvailable;
     const bool required = picture_.plot && picture_.plot->npshRequired;
     hasNpsh_ = available || required;
+    margin_.reset();
     if (!hasNpsh_) return;
     QCPAxis* y = npsh_->axis(QCPAxis::atLeft);
     double top = 0.0, bottom = 0.0;
@@ -220,6 +237,7 @@ void DutyDrawing::drawNpsh() {
     if (!answer || !answer->npsh || !answer->npsh->required) return;
     const double flow = units_.figure(answer->duty->flow);
     const double low = units_.figure(*answer->npsh->required), high = units_.figure(answer->npsh->available);
+    margin_ = QLineF(flow, low, flow, high);
     addRule(*npsh_, y, {flow, low}, {flow, high}, QPen(theme().npsh, 5.0, Qt::SolidLine, Qt::FlatCap));
     if (!answer->npsh->margin) return;
     addLabel(*npsh_, tr("margin %1").arg(units_.text(*answer->npsh->margin)), theme().npsh,

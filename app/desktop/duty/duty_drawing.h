@@ -56,6 +56,8 @@ class DutyDrawing {
     void drawDuty();
     void drawNeeds();
     void drawEfficiencyAndPower();
+    void drawEfficiency();
+    void drawPower();
     void drawNpsh();
     void drawAxisNames();
     void chooseRanges(bool grow);
@@ -74,7 +76,11 @@ class DutyDrawing {
     void addRule(QCPAxisRect& rect, QCPAxis* y, const QPointF& from, const QPointF& to, const QPen& pen);
     // Left out while there is no room for it.
     QCPItemText* addLabel(QCPAxisRect& rect, const QString& text, const QColor& color, Spots spots);
+    // Beside a dot; goes with it when it is zoomed out of view.
+    void addDotLabel(QCPAxisRect& rect, QCPAxis* y, const QPointF& at, const QString& text,
+                     const QColor& color);
     [[nodiscard]] Spots alongLine(std::size_t line, bool fromEnd) const;
+    [[nodiscard]] Spots onOneSide(std::size_t line, bool above) const;
     [[nodiscard]] static QPolygonF visible(const Line& line); // its longest piece in view, in pixels
     [[nodiscard]] QString shortName(const std::string& name) const;
 
@@ -87,6 +93,7 @@ class DutyDrawing {
     std::vector<QPolygonF> visible_; // of each line, after a layout
     std::vector<Label> labels_;
     std::vector<QRectF> boxes_;
+    std::optional<QLineF> margin_; // of NPSH, in the plot's figures
     DutyPicture picture_;
     DisplayUnits units_;
     QCPRange fullFlow_{0.0, 1.0}, fullHead_{0.0, 1.0};

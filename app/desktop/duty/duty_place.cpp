@@ -3,24 +3,18 @@
 #include "app/desktop/duty/cases_card.h"
 #include "app/desktop/duty/cautions_card.h"
 #include "app/desktop/duty/duty_picture.h"
-#include "app/desktop/duty/duty_plot.h"
 #include "app/desktop/duty/duty_words.h"
 #include "app/desktop/duty/interval_card.h"
+#include "app/desktop/duty/plot_card.h"
+#include "app/desktop/duty/trying.h"
 #include "app/desktop/duty/what_if_card.h"
 #include "app/desktop/duty/working_card.h"
-#include "app/desktop/frame/dialogs.h"
-#include "app/desktop/frame/theme.h"
+#include "app/desktop/duty/zones_card.h"
 #include "app/document/latest_only.h"
-#include "app/words/error_words.h"
 
-#include <QClipboard>
-#include <QComboBox>
-#include <QFileInfo>
 #include <QHBoxLayout>
 #include <QScrollArea>
 #include <QScrollBar>
-#include <QShortcut>
-#include <QSignalBlocker>
 #include <QTimer>
 
 #include <algorithm>
@@ -40,77 +34,31 @@ std::optional<CaseAnswer> copyOf(const CaseAnswer* answer) {
 } // namespace
 
 DutyPlace::DutyPlace(Desk& desk, QWidget* parent)
-    : Place(desk, parent), details_(new QTimer(this)), asItIs_(std::make_unique<DutyPicture>()),
-      pictures_(std::make_unique<LatestOnly>()), tries_(std::make_unique<LatestOnly>()),
-      curves_(std::make_unique<LatestOnly>()) {
+    : Place(desk, parent), plot_(new PlotCard(desk)), details_(new QTimer(this)),
+      asItIs_(std::make_unique<DutyPicture>()), trying_(new Trying(this)),
+      pictures_(std::make_unique<LatestOnly>()) {
+    makeRight();
     auto* layout = new QHBoxLayout(this);
     layout->setContentsMargins(12, 12, 0, 12);
     layout->setSpacing(8);
-    layout->addWidget(makeLeft(), 1);
-    layout->addWidget(makeRight());
+    layout->addWidget(plot_, 1);
+    layout->addWidget(scroll_);
     details_->setSingleShot(true);
     details_->setInterval(kDetailsPace_ms);
     connect(details_, &QTimer::timeout, this, &DutyPlace::refreshDetails);
     connectDesk();
+    connectCards();
     refresh();
 }
 
-DutyPlace::~DutyPlace() = default;
+// Nothing tried is delivered to cards that go.
+DutyPlace::~DutyPlace() { delete trying_; }
 
-QWidget* DutyPlace::makeLeft() {
-    auto* card = new Card;
-    pump_ = new QComboBox;
-    pump_->setAccessibleName(tr("Pump shown"));
-    pump_->setToolTip(tr("The pump all places show; the others' curves stand faintly behind it."));
-    pump_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
-    notice_ = wrappedLabel({});
-    noticeButton_ = mainButton({});
-    copy_ = quietButton(tr("Copy"));
-    copy_->setToolTip(tr("Puts the plot on the clipboard as a picture."));
-    export_ = quietButton(tr("Export…"));
-    export_->setToolTip(tr("Writes the plot as PNG, SVG or PDF, or its figures as CSV."));
-    whole_ = quietButton(tr("Show all"));
-    whole_->setToolTip(tr("Undoes the zoom; a double click on the plot does so too."));
-    auto* bar = new QHBoxLayout;
-    bar->addWidget(pump_);
-    bar->addStretch(1);
-    bar->addWidget(whole_);
-    bar->addWidget(copy_);
-    bar->addWidget(export_);
-    auto* noticeLine = new QHBoxLayout;
-    noticeLine->addWidget(notice_, 1);
-    noticeLine->addWidget(noticeButton_);
-    plot_ = new DutyPlot;
-    reading_ = faintLabel({});
-    reading_->setFont(smallFont());
-    reading_->setTextInteractionFlags(Qt::NoTextInteraction);
-    reading_->setMinimumHeight(2 * QFontMetrics(smallFont()).lineSpacing());
-    reading_->setAlignment(Qt::AlignTop);
-    card->content().addLayout(bar);
-    card->content().addLayout(noticeLine);
-    card->content().addWidget(plot_, 1);
-    card->content().addWidget(reading_);
-    const QString hint =
-        tr("Point at the plot to read its curves. Turn the wheel or drag a rectangle to zoom.");
-    reading_->setText(hint);
-    connect(plot_, &DutyPlot::pointed, this,
-            [this, hint](const QString& words) { reading_->setText(words.isEmpty() ? hint : words); });
-    connect(copy_, &QPushButton::clicked, this, &DutyPlace::copyPlot);
-    connect(export_, &QPushButton::clicked, this, &DutyPlace::exportPlot);
-    connect(whole_, &QPushButton::clicked, plot_, &DutyPlot::showAll);
-    auto* copyKey = new QShortcut(QKeySequence::Copy, plot_, nullptr, nullptr, Qt::WidgetShortcut);
-    connect(copyKey, &QShortcut::activated, this, &DutyPlace::copyPlot);
-    connect(pump_, qOverload<int>(&QComboBox::activated), this, [this](int index) {
-        Shown shown = desk_.shown();
-        shown.pump = index;
-        desk_.show(shown);
-    });
-    connect(noticeButton_, &QPushButton::clicked, this, [this] { emit desk_.placeAsked(noticePlace_); });
-    return card;
-}
+DutyPlot& DutyPlace::plot() const { return plot_->plot(); }
 
-QWidget* DutyPlace::makeRight() {
+void DutyPlace::makeRight() {
     cases_ = new CasesCard(desk_);
+    zones_ = new ZonesCard(desk_);
     whatIf_ = new WhatIfCard(desk_);
     cautions_ = new CautionsCard;
     working_ = new WorkingCard;
@@ -120,8 +68,7 @@ QWidget* DutyPlace::makeRight() {
     layout->setContentsMargins(0, 0, 12, 0);
     layout->setSpacing(10);
     for (QWidget* card :
-         {static_cast<QWidget*>(cases_), static_cast<QWidget*>(whatIf_), static_cast<QWidget*>(cautions_),
-          static_cast<QWidget*>(working_), static_cast<QWidget*>(intervals_)})
+         std::initializer_list<QWidget*>{cases_, zones_, whatIf_, cautions_, working_, intervals_})
         layout->addWidget(card);
     layout->addStretch(1);
     scroll_ = new QScrollArea;
@@ -131,7 +78,6 @@ QWidget* DutyPlace::makeRight() {
     scroll_->setFocusPolicy(Qt::NoFocus);
     scroll_->viewport()->setAutoFillBackground(false);
     column->setAutoFillBackground(false);
-    return scroll_;
 }
 
 void DutyPlace::resizeEvent(QResizeEvent* event) {
@@ -155,19 +101,24 @@ void DutyPlace::connectDesk() {
     });
     connect(&desk_, &Desk::unitsChanged, this, &DutyPlace::refresh);
     connect(&desk_, &Desk::themeChanged, this, [this] {
-        reading_->setFont(smallFont());
+        plot_->refreshTheme();
         working_->refreshTheme();
         refresh();
     });
     connect(&desk_, &Desk::workingAsked, this, &DutyPlace::showWorking);
+}
+
+void DutyPlace::connectCards() {
     connect(cases_, &CasesCard::drawnChanged, this, &DutyPlace::askPicture);
+    connect(zones_, &ZonesCard::changed, this, &DutyPlace::askTried);
+    connect(zones_, &ZonesCard::keepAsked, this, &DutyPlace::keepTried);
     connect(whatIf_, &WhatIfCard::changed, this, &DutyPlace::askTried);
-    connect(whatIf_, &WhatIfCard::resetAsked, this, [this] {
-        resetWhatIf();
-        cases_->refresh();
-        showPicture(*asItIs_);
-        refreshDetails();
+    connect(trying_, &Trying::answered, this, &DutyPlace::showTried);
+    connect(trying_, &Trying::curveAnswered, this, [this] {
+        drawTried();
+        emit triedCurveShown();
     });
+    connect(trying_, &Trying::failed, &desk_, [this](const QString& why) { emit desk_.said(why, true); });
 }
 
 // After a pump or a case went away the first is shown. Made cases are known with the answer only.
@@ -189,55 +140,16 @@ void DutyPlace::keepShownInside() {
 
 void DutyPlace::refresh() {
     keepShownInside();
-    refreshPumps();
-    refreshNotice();
+    plot_->refresh();
     cases_->refresh();
-    if (newCase_) resetWhatIf();
+    if (newCase_) resetTried();
     newCase_ = newCase_ && !desk_.answers.latest()->prepared; // nothing to set the sliders by as yet
     whatIf_->refreshWords();
-    if (tried_) cases_->showTried(tried_->of);
+    if (trying_->answer()) cases_->showTried(trying_->answer()->of);
+    refreshZones();
     refreshDetails();
     askPicture();
     emit markChanged();
-}
-
-void DutyPlace::refreshPumps() {
-    const Job& job = desk_.answers.latest()->workspace.job;
-    const QSignalBlocker blocker(pump_);
-    QStringList names, now;
-    for (const Pump& pump : job.pumps)
-        names << QString::fromStdString(pump.name);
-    for (int i = 0; i < pump_->count(); ++i)
-        now << pump_->itemText(i);
-    if (names != now) {
-        pump_->clear();
-        pump_->addItems(names);
-    }
-    pump_->setCurrentIndex(desk_.shown().pump);
-    pump_->setVisible(names.size() > 1);
-}
-
-void DutyPlace::refreshNotice() {
-    const auto answer = desk_.answers.latest();
-    QString words, button;
-    if (!answer->errors.empty()) {
-        words = sentences(answer->errors);
-        const bool ofSite = answer->errors.front().place.rfind("site", 0) == 0;
-        noticePlace_ = ofSite ? PlaceId::site : PlaceId::charts;
-        button = ofSite ? tr("Go to the site") : tr("Go to the charts");
-    } else if (answer->prepared && answer->prepared->pumps() == 0) {
-        words =
-            tr("This is what the site asks of a pump. Next, give it one: read its chart, or type a table of "
-               "flow and head.");
-        noticePlace_ = PlaceId::charts;
-        button = tr("Add a pump");
-    } else if (answer->shownCase && !answer->shownCase->duty) {
-        words = tr("There is no duty point in this case: see what stops it under “Look at these”.");
-    }
-    notice_->setText(words);
-    notice_->setVisible(!words.isEmpty());
-    noticeButton_->setText(button);
-    noticeButton_->setVisible(!button.isEmpty());
 }
 
 const CaseAnswer* DutyPlace::shownAnswer() const {
@@ -251,8 +163,9 @@ void DutyPlace::refreshDetails() {
     details_->stop();
     const auto answer = desk_.answers.latest(); // keeps what shownAnswer() points to
     const CaseAnswer* asItIs = shownAnswer();
-    const std::optional<CaseAnswer> shown = tried_ ? tried_->of : copyOf(asItIs);
-    const Site& site = tried_ ? tried_->tried->job().site : answer->workspace.job.site;
+    const auto tried = trying_->answer();
+    const std::optional<CaseAnswer> shown = tried ? tried->of : copyOf(asItIs);
+    const Site& site = tried ? tried->tried->job().site : answer->workspace.job.site;
     const auto pump = static_cast<std::size_t>(desk_.shown().pump);
     const PumpFindings* found =
         answer->findings && pump < answer->findings->pumps.size() ? &answer->findings->pumps[pump] : nullptr;
@@ -262,27 +175,45 @@ void DutyPlace::refreshDetails() {
         found && found->zonesAtOnce
             ? zonesAtOnceWords(*found->zonesAtOnce, screenPhrasing(answer->workspace.job.site))
             : QString());
-    intervals_->show(tried_ ? nullptr : asItIs, desk_.units(), answer->stale);
+    intervals_->show(tried ? nullptr : asItIs, desk_.units(), answer->stale);
     // Wider words may have come; their widths are known with the next layout.
     QTimer::singleShot(0, this, &DutyPlace::fitColumn);
 }
 
-void DutyPlace::forgetTried() {
-    tries_->forget();
-    curves_->forget();
-    tried_.reset();
-    triedCurve_.reset();
+// Flows and pressures beside the valves, and the sets known to work.
+void DutyPlace::refreshZones() {
+    const auto answer = desk_.answers.latest(); // keeps what shownAnswer() points to
+    const auto tried = trying_->answer();
+    const CaseAnswer* of = tried ? (tried->of ? &*tried->of : nullptr) : shownAnswer();
+    zones_->show(of, answer->workspace.job.site);
+    zones_->setKeepable(change().zonesOpen.has_value());
+    const auto pump = static_cast<std::size_t>(desk_.shown().pump);
+    const bool known = !answer->stale && answer->findings && pump < answer->findings->pumps.size() &&
+                       answer->findings->pumps[pump].zonesAtOnce;
+    zones_->showSets(known ? &*answer->findings->pumps[pump].zonesAtOnce : nullptr);
 }
 
-void DutyPlace::resetWhatIf() {
-    forgetTried();
+WhatIfChange DutyPlace::change() const {
+    WhatIfChange all = whatIf_->change();
+    all.zonesOpen = zones_->tried();
+    return all;
+}
+
+void DutyPlace::resetTried() {
+    trying_->forget();
     details_->stop();
     const auto answer = desk_.answers.latest();
     const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
     const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
-    whatIf_->setEnabled(index < entries.size());
-    if (index < entries.size())
-        whatIf_->reset(entries[index].setting, answer->workspace.job.site, answer->prepared->pumps() > 0);
+    const bool known = index < entries.size();
+    whatIf_->setEnabled(known);
+    if (!known) {
+        zones_->clear();
+        return;
+    }
+    const Site& site = answer->workspace.job.site;
+    whatIf_->reset(entries[index].setting, site, answer->prepared->pumps() > 0);
+    zones_->reset(entries[index].setting, site);
 }
 
 void DutyPlace::askPicture() {
@@ -296,14 +227,12 @@ void DutyPlace::askPicture() {
 
 void DutyPlace::showPicture(const DutyPicture& picture) {
     if (&picture != asItIs_.get()) *asItIs_ = picture;
-    const bool drawable = !picture.systems.empty();
-    for (QPushButton* button : {copy_, export_, whole_})
-        button->setEnabled(drawable);
-    if (!whatIf_->change().isNone()) {
+    plot_->setDrawable(!picture.systems.empty());
+    if (!change().isNone()) {
         askTried();
         return;
     }
-    plot_->show(*asItIs_, desk_.units());
+    plot().show(*asItIs_, desk_.units());
 }
 
 void DutyPlace::askTried() {
@@ -311,45 +240,40 @@ void DutyPlace::askTried() {
     const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
     const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
     if (index >= entries.size()) return;
-    if (whatIf_->change().isNone()) {
-        forgetTried();
+    if (change().isNone()) {
+        trying_->forget();
         cases_->refresh();
         showPicture(*asItIs_);
+        refreshZones();
         refreshDetails();
         return;
     }
-    const WhatIfQuestion question{answer->prepared, static_cast<std::size_t>(desk_.shown().pump),
-                                  entries[index].setting, whatIf_->change(), asItIs_->greatest_m3_s};
-    tries_->ask([this, question]() -> LatestOnly::Delivery {
-        auto tried = std::make_shared<const Result<WhatIfAnswer>>(headmark::whatIf(question));
-        return [this, tried, question] {
-            if (tried->ok())
-                showTried(std::make_shared<const WhatIfAnswer>(tried->value()), question);
-            else
-                emit desk_.said(sentence(tried->error()), true);
-        };
-    });
+    trying_->ask({answer->prepared, static_cast<std::size_t>(desk_.shown().pump), entries[index].setting,
+                  change(), asItIs_->greatest_m3_s});
 }
 
-void DutyPlace::showTried(const std::shared_ptr<const WhatIfAnswer>& tried, const WhatIfQuestion& question) {
-    tried_ = tried;
+void DutyPlace::showTried() {
     drawTried();
-    cases_->showTried(tried->of);
+    cases_->showTried(trying_->answer()->of);
+    refreshZones();
     if (!details_->isActive()) details_->start();
     emit triedShown();
-    curves_->ask([this, tried, question]() -> LatestOnly::Delivery {
-        auto curve = std::make_shared<const CurvePlot>(systemCurveOf(*tried, question));
-        return [this, curve] {
-            triedCurve_ = curve;
-            drawTried();
-            emit triedCurveShown();
-        };
-    });
 }
 
 void DutyPlace::drawTried() {
-    plot_->show(triedPicture(*asItIs_, *tried_, triedCurve_ ? *triedCurve_ : CurvePlot{}), desk_.units(),
-                true);
+    plot().show(triedPicture(*asItIs_, *trying_->answer(), trying_->systemCurve()), desk_.units(), true);
+}
+
+void DutyPlace::keepTried() {
+    const auto answer = desk_.answers.latest();
+    const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
+    const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
+    if (index >= entries.size()) return;
+    Case kept = keptCase(entries[index].setting.setting, change(), {});
+    kept.name = tr("%1, %2, %3")
+                    .arg(zones_->setName(), waterWords(kept.level), filterWords(kept.filter))
+                    .toStdString();
+    cases_->add(kept);
 }
 
 void DutyPlace::showWorking(const QString& code) {
@@ -361,27 +285,6 @@ void DutyPlace::showWorking(const QString& code) {
     QTimer::singleShot(0, this, [this, card, inCard] {
         scroll_->verticalScrollBar()->setValue(card->y() + std::max(0, inCard));
     });
-}
-
-void DutyPlace::copyPlot() {
-    QGuiApplication::clipboard()->setPixmap(plot_->pixmap());
-    emit desk_.said(tr("The plot is on the clipboard."), false);
-}
-
-void DutyPlace::exportPlot() {
-    const QString path = dialogs().exportPath(
-        this, tr("duty.png"),
-        tr("Picture, PNG (*.png);;Drawing, SVG (*.svg);;Page, PDF (*.pdf);;Table, CSV (*.csv)"));
-    if (path.isEmpty()) return;
-    if (!DutyPlot::canWrite(path)) {
-        emit desk_.said(tr("The name must end with .png, .svg, .pdf or .csv, which tells what to write."),
-                        true);
-    } else if (plot_->writeTo(path)) {
-        emit desk_.said(tr("Written: %1").arg(QFileInfo(path).fileName()), false);
-    } else {
-        emit desk_.said(
-            tr("“%1” could not be written; is the folder there, and may you write in it?").arg(path), true);
-    }
 }
 
 } // namespace headmark

@@ -1,14 +1,11 @@
 #pragma once
 // The place Duty: where the shown pump runs on this site in the shown case, as a plot; at its right the
-// cases, what can be tried, what to look at, and how every figure came about.
+// cases, the zones open, what else can be tried, what to look at, and how every figure came about.
 
 #include "app/desktop/frame/place.h"
 
 #include <memory>
 
-class QComboBox;
-class QLabel;
-class QPushButton;
 class QScrollArea;
 class QTimer;
 
@@ -19,12 +16,13 @@ class CautionsCard;
 class DutyPlot;
 class IntervalCard;
 class LatestOnly;
+class PlotCard;
+class Trying;
 class WhatIfCard;
 class WorkingCard;
+class ZonesCard;
 struct DutyPicture;
-struct CurvePlot;
-struct WhatIfAnswer;
-struct WhatIfQuestion;
+struct WhatIfChange;
 
 class DutyPlace : public Place {
     Q_OBJECT
@@ -36,8 +34,9 @@ class DutyPlace : public Place {
     [[nodiscard]] PlaceMark mark() const override;
     [[nodiscard]] QString markWords() const override;
 
-    [[nodiscard]] DutyPlot& plot() const { return *plot_; }
+    [[nodiscard]] DutyPlot& plot() const;
     [[nodiscard]] CasesCard& cases() const { return *cases_; }
+    [[nodiscard]] ZonesCard& zones() const { return *zones_; }
     [[nodiscard]] WhatIfCard& whatIf() const { return *whatIf_; }
     [[nodiscard]] WorkingCard& working() const { return *working_; }
     [[nodiscard]] CautionsCard& cautions() const { return *cautions_; }
@@ -51,44 +50,38 @@ class DutyPlace : public Place {
     void resizeEvent(QResizeEvent* event) override;
 
   private:
-    QWidget* makeLeft();
-    QWidget* makeRight();
+    void makeRight();
     void connectDesk();
+    void connectCards();
     void refresh();
-    void refreshPumps();
-    void refreshNotice();
     void refreshDetails();
-    void resetWhatIf();
-    void forgetTried();
+    void refreshZones();
+    void resetTried();
     void askPicture();
     void showPicture(const DutyPicture& picture);
     void askTried();
-    void showTried(const std::shared_ptr<const WhatIfAnswer>& tried, const WhatIfQuestion& question);
+    void showTried();
     void drawTried();
+    void keepTried();
     void showWorking(const QString& code);
-    void copyPlot();
-    void exportPlot();
     void keepShownInside();
     void fitColumn();
+    [[nodiscard]] WhatIfChange change() const;           // of valves and sliders together
     [[nodiscard]] const CaseAnswer* shownAnswer() const; // with intervals where they are known
 
-    QComboBox* pump_;
-    QLabel *notice_, *reading_;
-    QPushButton *noticeButton_, *copy_, *export_, *whole_;
-    DutyPlot* plot_;
+    PlotCard* plot_;
     QScrollArea* scroll_;
     CasesCard* cases_;
+    ZonesCard* zones_;
     WhatIfCard* whatIf_;
     CautionsCard* cautions_;
     WorkingCard* working_;
     IntervalCard* intervals_;
     QTimer* details_; // texts follow a slider at a reader's pace
     std::unique_ptr<DutyPicture> asItIs_;
-    std::shared_ptr<const WhatIfAnswer> tried_;
-    std::shared_ptr<const CurvePlot> triedCurve_; // the newest; may be of a moment before
-    bool newCase_ = true;                         // sliders go back when the next answer is shown
-    PlaceId noticePlace_ = PlaceId::charts;
-    std::unique_ptr<LatestOnly> pictures_, tries_, curves_; // last: their threads end first
+    bool newCase_ = true; // valves and sliders go back when the next answer is shown
+    Trying* trying_;
+    std::unique_ptr<LatestOnly> pictures_; // last: its thread ends first
 };
 
 } // namespace headmark

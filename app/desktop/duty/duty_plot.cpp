@@ -3,13 +3,12 @@
 #include "app/desktop/duty/curve_reading.h"
 #include "app/desktop/duty/duty_drawing.h"
 #include "app/desktop/duty/duty_words.h"
+#include "app/desktop/duty/picture_export.h"
 #include "app/desktop/duty/plot_table.h"
 #include "app/desktop/frame/theme.h"
 
-#include <QFileInfo>
 #include <QKeyEvent>
 #include <QPainter>
-#include <QSaveFile>
 #include <QSvgGenerator>
 #include <QVBoxLayout>
 
@@ -23,8 +22,6 @@ namespace {
 constexpr double kZoomStep = 0.85;  // of the range in view, a notch of the wheel
 constexpr double kReadStep = 0.005; // of the range in view, a press of an arrow
 constexpr double kPictureScale = 2.0;
-
-QString endingOf(const QString& path) { return QFileInfo(path).suffix().toLower(); }
 
 } // namespace
 
@@ -121,6 +118,8 @@ QString DutyPlot::readingAt(double flow_m3_s) const {
             parts << tr("efficiency %1").arg(percentText(*e));
         if (const auto p = valueAt(plot.shaftPower, flow_m3_s))
             parts << tr("shaft %1 kW").arg(figureText(Power::fromWatts(*p).inKilowatts()));
+        if (const auto p = valueAt(plot.inputPower, flow_m3_s))
+            parts << tr("motor input %1 kW").arg(figureText(Power::fromWatts(*p).inKilowatts()));
         const auto available = valueAt(plot.npshAvailable, flow_m3_s);
         const auto required = valueAt(plot.npshRequired, flow_m3_s);
         if (available && required)
@@ -209,12 +208,6 @@ QPixmap DutyPlot::pixmap() {
     return picture;
 }
 
-bool DutyPlot::canWrite(const QString& path) {
-    static const QStringList endings{QStringLiteral("png"), QStringLiteral("svg"), QStringLiteral("pdf"),
-                                     QStringLiteral("csv")};
-    return endings.contains(endingOf(path));
-}
-
 bool DutyPlot::writeSvg(const QString& path) {
     QSvgGenerator generator;
     generator.setFileName(path);
@@ -230,12 +223,8 @@ bool DutyPlot::writeSvg(const QString& path) {
 }
 
 bool DutyPlot::writeTo(const QString& path) {
-    const QString ending = endingOf(path);
-    if (ending == QLatin1String("csv")) {
-        QSaveFile file(path);
-        const QByteArray table = plotTable(picture_, units_);
-        return file.open(QIODevice::WriteOnly) && file.write(table) == table.size() && file.commit();
-    }
+    const QString ending = pathEnding(path);
+    if (ending == QLatin1String("csv")) return writeWhole(path, plotTable(picture_, units_));
     drawing_->setCursor({});
     bool written = false;
     if (ending == QLatin1String("png")) written = canvas_->savePng(path, 0, 0, kPictureScale);

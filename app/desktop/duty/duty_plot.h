@@ -36,7 +36,6 @@ class DutyPlot : public QWidget {
     [[nodiscard]] QPixmap pixmap();
     // PNG, SVG, PDF or CSV by the path's ending. False: it could not be written.
     [[nodiscard]] bool writeTo(const QString& path);
-    [[nodiscard]] static bool canWrite(const QString& path);
 
     // For tests: where things were drawn, in this widget's pixels.
     [[nodiscard]] QPointF pixelOf(double flow_m3_s, double head_m) const;

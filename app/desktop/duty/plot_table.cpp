@@ -66,10 +66,12 @@ void writePump(TableWriter& table, const std::string& name, const PumpPlot& plot
         table.rows(
             "efficiency", name, plot.efficiency->flow_m3_s, plot.efficiency->value,
             [](double share) { return Efficiency::fromShare(share).inPercent(); }, QStringLiteral("%"));
-    if (plot.shaftPower)
-        table.rows(
-            "shaft power", name, plot.shaftPower->flow_m3_s, plot.shaftPower->value,
-            [](double watts) { return Power::fromWatts(watts).inKilowatts(); }, QStringLiteral("kW"));
+    const auto kilowatts = [](double watts) { return Power::fromWatts(watts).inKilowatts(); };
+    for (const auto& [quantity, power] :
+         {std::pair{"shaft power", &plot.shaftPower}, std::pair{"motor input power", &plot.inputPower}}) {
+        if (*power)
+            table.rows(quantity, name, (*power)->flow_m3_s, (*power)->value, kilowatts, QStringLiteral("kW"));
+    }
     if (plot.npshAvailable)
         table.heads("NPSH available", name, plot.npshAvailable->flow_m3_s, plot.npshAvailable->value);
     if (plot.npshRequired)

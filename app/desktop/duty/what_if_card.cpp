@@ -53,7 +53,7 @@ WhatIfCard::WhatIfCard(Desk& desk, QWidget* parent)
         connect(slider, &QSlider::valueChanged, this, &WhatIfCard::take);
     }
     content().addWidget(faintLabel(tr("Tried here only: the job keeps what it says.")));
-    connect(asItIs_, &QPushButton::clicked, this, &WhatIfCard::resetAsked);
+    connect(asItIs_, &QPushButton::clicked, this, &WhatIfCard::putBack);
 }
 
 Level WhatIfCard::waterAt(int step) const {
@@ -83,6 +83,17 @@ void WhatIfCard::reset(const MadeCase& shown, const Site& site, bool hasPump) {
     valve_->setValue(0);
     valve_->setEnabled(!site.system.has_value());
     refreshWords();
+}
+
+void WhatIfCard::putBack() {
+    {
+        const QSignalBlocker blockers[] = {QSignalBlocker(speed_), QSignalBlocker(water_),
+                                           QSignalBlocker(valve_)};
+        speed_->setValue(speedAtStart_);
+        water_->setValue(waterAtStart_);
+        valve_->setValue(0);
+    }
+    take();
 }
 
 void WhatIfCard::take() {

@@ -27,10 +27,10 @@ class WhatIfCard : public Card {
 
   signals:
     void changed();
-    void resetAsked();
 
   private:
     void take();
+    void putBack();
     [[nodiscard]] Level waterAt(int step) const;
 
     Desk& desk_;

@@ -240,6 +240,9 @@ TEST(PreparedJob, PlotsTheCurvesAsTypedAndTheirBand) {
     EXPECT_GT(plot.npshAvailable->value.front(), plot.npshAvailable->value.back());
     // P = rho g Q H / eta at 16 m3/h: 999.1 x 9.80665 x 0.0044444 x 22 / 0.4 = 2395 W.
     EXPECT_NEAR(plot.shaftPower->value.back(), 2395.0, 1.0);
+    // The motor's efficiency is 84 %: 2395 / 0.84 = 2851 W.
+    ASSERT_TRUE(plot.inputPower);
+    EXPECT_NEAR(plot.inputPower->value.back(), 2851.0, 1.2);
 }
 
 TEST(PreparedJob, PlotsEfficiencyFromPowerWhereThatIsPrinted) {

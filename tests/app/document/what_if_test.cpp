@@ -82,6 +82,42 @@ TEST_F(WhatIf, GivesTheJobsOwnAnswerWhereNothingIsTried) {
     EXPECT_NEAR(tried->of->duty->flow.inCubicMetresPerHour(), own.duty->flow.inCubicMetresPerHour(), 1e-9);
 }
 
+TEST_F(WhatIf, TurnsZonesAsACaseWithThoseZonesWould) {
+    Job job = question_.prepared->job();
+    Zone second = job.site.zones.front();
+    second.name = "Zone 2";
+    second.level = Level::fromMetres(second.level.inMetres() + 3.0);
+    job.site.zones.push_back(second);
+    FilePages pages;
+    ChartBook book(pages);
+    question_.prepared = std::make_shared<const PreparedJob>(std::move(PreparedJob::make(job, book)).value());
+    question_.change.zonesOpen = std::vector<std::string>{"Zone 1", "Zone 2"};
+    question_.change.speedShare = 0.95;
+    const auto tried = whatIf(question_);
+    ASSERT_TRUE(tried.ok() && tried->of && tried->of->duty);
+    const Case kept = keptCase(question_.setting.setting, question_.change, "both");
+    EXPECT_EQ(kept.name, "both");
+    const CaseAnswer own = question_.prepared->answer(0, kept);
+    ASSERT_TRUE(own.duty);
+    EXPECT_EQ(tried->of->duty->flow, own.duty->flow);
+    EXPECT_EQ(tried->of->zones.size(), 2U);
+    const CurvePlot triedCurve = systemCurveOf(*tried, question_);
+    const CurvePlot ownCurve = question_.prepared->systemCurve(kept, question_.greatest_m3_s);
+    EXPECT_EQ(triedCurve.value, ownCurve.value);
+}
+
+TEST_F(WhatIf, ACaseKeepsZonesAndSpeedButNoValveAndNoLevelBetween) {
+    WhatIfChange change;
+    change.zonesOpen = std::vector<std::string>{};
+    change.valveKv_m3_h = 5.0;
+    change.water = Level::fromMetres(-2.4);
+    const Case& from = question_.setting.setting;
+    const Case kept = keptCase(from, change, "shut");
+    EXPECT_TRUE(kept.zonesOpen.empty());
+    EXPECT_EQ(kept.level, from.level);
+    EXPECT_EQ(kept.speedShare, from.speedShare);
+}
+
 TEST_F(WhatIf, LeavesTheReturnsValveAsItIsSet) {
     Job job = question_.prepared->job();
     TankReturn back;
