@@ -1,11 +1,11 @@
-// Of water_form.h: control, tank return and controller.
+// Of water_form.h: control and tank return; the controller stands in controller_form.cpp.
 
 #include "app/desktop/site/water_form.h"
 
 #include "analysis/core/assertion.h"
 #include "analysis/pipework/catalogue.h"
-
-#include <QRegularExpression>
+#include "app/desktop/site/window_edit.h"
+#include "app/desktop/site/zone_pairs_edit.h"
 
 namespace headmark {
 
@@ -32,17 +32,6 @@ Vessel newVessel() {
             GaugePressure::fromKilopascals(200.0), GaugePressure::fromKilopascals(350.0)};
 }
 
-Controller& controllerOf(Workspace& w) {
-    if (!w.job.site.controller) w.job.site.controller.emplace();
-    return *w.job.site.controller;
-}
-
-// A controller of which nothing is said is none.
-void dropEmptyController(Workspace& w) {
-    const Controller& c = *w.job.site.controller;
-    if (!c.stations && !c.valvesAtOnce && !c.window && !c.startDelay) w.job.site.controller.reset();
-}
-
 } // namespace
 
 ControlForm::ControlForm(Desk& desk, QWidget* parent) : FieldForm(desk, parent) {
@@ -64,6 +53,12 @@ ControlForm::ControlForm(Desk& desk, QWidget* parent) : FieldForm(desk, parent) 
     addPressureHeld();
     addReturn();
     addController(desk);
+}
+
+void ControlForm::refresh() {
+    FieldForm::refresh();
+    window_->refresh();
+    pairs_->refresh();
 }
 
 void ControlForm::addPressureHeld() {
@@ -110,7 +105,7 @@ void ControlForm::addPressureHeld() {
 void ControlForm::addReturn() {
     addHeading(tr("Tank return"));
     add(Tick{
-        tr("Some water goes back to the tank"), tr("Change the tank return"), hasReturn,
+        tr("Some water flows back"), tr("Change the tank return"), hasReturn,
         [](Workspace& w, bool on) { w.job.site.tankReturn = on ? std::optional(newReturn()) : std::nullopt; },
         tr("A small pipe from the pump's outlet back; it keeps the pump cool while every valve is shut.")});
     add(Pipe{tr("Pipe"), tr("Change the return's pipe"),
@@ -179,65 +174,6 @@ void ControlForm::addReturn() {
                },
                tr("Empty: at the water's surface."),
                hasReturn});
-}
-
-void ControlForm::addController(Desk& desk) {
-    addHeading(tr("Controller"));
-    const auto whole = [&](const QString& label, std::optional<int> Controller::*which, const QString& tip) {
-        add(Number{label,
-                   tr("Change the controller"),
-                   Quantity::plain,
-                   {},
-                   range::kStations,
-                   true,
-                   [which](const Workspace& w) -> Figure {
-                       const auto& c = w.job.site.controller;
-                       return c && ((*c).*which) ? Figure(*((*c).*which)) : Figure();
-                   },
-                   [which](Workspace& w, Figure f) {
-                       controllerOf(w).*which = f ? std::optional(static_cast<int>(*f)) : std::nullopt;
-                       dropEmptyController(w);
-                   },
-                   tip});
-    };
-    whole(tr("Stations"), &Controller::stations, tr("How many zone valves it can switch."));
-    whole(tr("Valves at once"), &Controller::valvesAtOnce, tr("How many it can hold open together."));
-    add(Text{tr("Window"),
-             [](const Workspace& w) {
-                 const auto& c = w.job.site.controller;
-                 return c && c->window ? QString::fromStdString(c->window->first + " - " + c->window->second)
-                                       : QString();
-             },
-             [this, &desk](const QString& typed) {
-                 static const QRegularExpression form(QStringLiteral(
-                     R"(^\s*([01]\d|2[0-3]):([0-5]\d)\s*[-–]\s*([01]\d|2[0-3]):([0-5]\d)\s*$)"));
-                 const auto m = form.match(typed);
-                 const QString from = m.captured(1) + QLatin1Char(':') + m.captured(2);
-                 const QString to = m.captured(3) + QLatin1Char(':') + m.captured(4);
-                 if (!typed.trimmed().isEmpty() && (!m.hasMatch() || from == to)) {
-                     emit desk.said(
-                         tr("The watering window is written like 21:00 - 05:00, two different times."), true);
-                     return false;
-                 }
-                 desk.document.edit(tr("Change the watering window"), [&](Workspace& w) {
-                     Controller& c = controllerOf(w);
-                     c.window.reset();
-                     if (m.hasMatch()) c.window = std::pair(from.toStdString(), to.toStdString());
-                     dropEmptyController(w);
-                 });
-                 return true;
-             },
-             tr("When watering is allowed, like 21:00 - 05:00.")});
-    add(Number{tr("Start delay"), tr("Change the start delay"), Quantity::plain, tr("s"), range::kDelay_s,
-               true,
-               [](const Workspace& w) -> Figure {
-                   const auto& c = w.job.site.controller;
-                   return c && c->startDelay ? Figure(c->startDelay->inSeconds()) : Figure();
-               },
-               [](Workspace& w, Figure f) {
-                   controllerOf(w).startDelay = f ? std::optional(Duration::fromSeconds(*f)) : std::nullopt;
-                   dropEmptyController(w);
-               }});
 }
 
 } // namespace headmark

@@ -1,5 +1,6 @@
 #include "app/desktop/site/run_edits.h"
 
+#include "app/desktop/site/controller_edits.h"
 #include "app/desktop/site/item_words.h"
 
 #include <QCoreApplication>
@@ -182,6 +183,7 @@ bool renameZone(Document& document, int zone, const QString& name) {
         workspace.job.site.zones[static_cast<std::size_t>(zone)].name = wanted;
         for (Case& setting : workspace.job.cases)
             std::replace(setting.zonesOpen.begin(), setting.zonesOpen.end(), old, wanted);
+        renameInPairs(workspace.job.site, old, wanted);
     });
     return true;
 }
@@ -221,6 +223,7 @@ int removeZone(Document& document, int zone) {
         zones.erase(zones.begin() + zone);
         for (Case& setting : workspace.job.cases)
             std::erase(setting.zonesOpen, name);
+        removeFromPairs(workspace.job.site, name);
     });
     return std::min(zone, static_cast<int>(document.job().site.zones.size()) - 1);
 }

@@ -31,9 +31,11 @@ QScrollArea* scrolled(QWidget* form) {
 
 SitePlace::SitePlace(Desk& desk, QWidget* parent)
     : Place(desk, parent), whole_(new QSplitter(Qt::Horizontal)), left_(new QSplitter(Qt::Vertical)),
-      below_(new QStackedWidget), run_(new RunCard(desk)), questions_(new SiteQuestions(desk)) {
+      below_(new QStackedWidget), run_(new RunCard(desk)), zoneTable_(new ZonesTable(desk)),
+      questions_(new SiteQuestions(desk)) {
     makeSection();
     below_->addWidget(run_);
+    below_->addWidget(zoneTable_);
     below_->addWidget(questions_);
     left_->addWidget(sectionCard_);
     left_->addWidget(below_);
@@ -81,6 +83,23 @@ void SitePlace::makeSection() {
     askAgain_->setToolTip(tr("Back to the questions; possible while they can say all of the site."));
     connect(askAgain_, &QPushButton::clicked, this, [this] { setAsksQuestions(true); });
     run_->addToTitle(askAgain_);
+    makeTables();
+}
+
+// The run and the zones share the room under the long section.
+void SitePlace::makeTables() {
+    showZones_ = quietButton(tr("Show the zones"));
+    auto* showRun = quietButton(tr("Show the run"));
+    run_->addToTitle(showZones_);
+    zoneTable_->addToTitle(showRun);
+    connect(showZones_, &QPushButton::clicked, this, [this] {
+        zoneTable_->select(zones_->zone());
+        below_->setCurrentWidget(zoneTable_);
+    });
+    connect(showRun, &QPushButton::clicked, this, [this] { below_->setCurrentWidget(run_); });
+    connect(zoneTable_, &ZonesTable::zoneChosen, this, [this](int zone) {
+        point({RunPart::zone, zone, -1}, false);
+    });
 }
 
 void SitePlace::makeForms() {
@@ -118,6 +137,11 @@ void SitePlace::connectDesk() {
     connect(&desk_.answers, &AnswerService::answered, this, &SitePlace::refresh);
     connect(&desk_, &Desk::unitsChanged, this, &SitePlace::refresh);
     connect(&desk_, &Desk::shownChanged, this, &SitePlace::refresh);
+    connect(&desk_, &Desk::siteFormAsked, this, [this](SiteForm form) {
+        setAsksQuestions(false);
+        forms_->setCurrentIndex(static_cast<int>(form));
+        emit desk_.placeAsked(PlaceId::site);
+    });
     connect(&desk_, &Desk::themeChanged, this, [this] {
         styleTabs();
         refresh();
@@ -144,6 +168,10 @@ void SitePlace::refresh() {
     if (asks_) questions_->refresh();
     askAgain_->setVisible(isQuestionSite(desk_.document.job().site));
     run_->refresh();
+    zoneTable_->refresh();
+    showZones_->setVisible(!desk_.document.job().site.zones.empty());
+    if (desk_.document.job().site.zones.empty() && below_->currentWidget() == zoneTable_)
+        below_->setCurrentWidget(run_);
     water_->refresh();
     zones_->update();
     item_->update();
@@ -192,7 +220,7 @@ void SitePlace::refreshSection() {
     const auto answer = desk_.answers.latest();
     const Site& site = desk_.document.job().site;
     const MadeCase* made = shownCase(*answer, desk_.shown());
-    const std::vector<LongSectionItem> items = shownSection(*answer, desk_.shown());
+    const std::vector<LongSectionItem>& items = answer->shownSection;
     LongSectionView::Content content;
     content.drawing = drawnSection(site, made ? &made->setting : nullptr, items);
     content.units = desk_.units();
@@ -226,6 +254,7 @@ void SitePlace::point(const RunSpot& spot, bool fromTable) {
     section_->setSelected(spot.part == RunPart::branch ? RunSpot{RunPart::zone, spot.zone, -1} : spot);
     if (!fromTable) run_->select(spot);
     if (spot.zone >= 0) zones_->setZone(spot.zone);
+    zoneTable_->select(spot.zone);
     item_->setSpot(spot);
     switch (spot.part) {
     case RunPart::source:

@@ -10,6 +10,7 @@
 #include "app/desktop/site/site_questions.h"
 #include "app/desktop/site/water_form.h"
 #include "app/desktop/site/zones_form.h"
+#include "app/desktop/site/zones_table.h"
 
 #include <QSplitter>
 #include <QStackedWidget>
@@ -28,6 +29,8 @@ class SitePlace : public Place {
 
     [[nodiscard]] LongSectionView& section() { return *section_; }
     [[nodiscard]] RunCard& run() { return *run_; }
+    [[nodiscard]] ZonesTable& zoneTable() { return *zoneTable_; }
+    [[nodiscard]] ControlForm& controlForm() { return *control_; }
     [[nodiscard]] SiteQuestions& questions() { return *questions_; }
     [[nodiscard]] ItemForm& itemForm() { return *item_; }
     [[nodiscard]] ZonesForm& zonesForm() { return *zones_; }
@@ -39,6 +42,7 @@ class SitePlace : public Place {
 
   private:
     void makeSection();
+    void makeTables();
     void makeForms();
     void styleTabs();
     void connectDesk();
@@ -57,8 +61,9 @@ class SitePlace : public Place {
     QLabel* complaint_;
     QStackedWidget* below_;
     RunCard* run_;
+    ZonesTable* zoneTable_;
     SiteQuestions* questions_;
-    QPushButton* askAgain_;
+    QPushButton *askAgain_, *showZones_;
     QTabWidget* forms_;
     WaterForm* water_;
     ItemForm* item_;

@@ -18,5 +18,10 @@ set(SITE_SOURCES
     site/site_questions.cpp site/site_questions.h
     site/site_ranges.cpp site/site_ranges.h
     site/site_words.cpp site/site_words.h
-    site/water_form.cpp site/control_form.cpp site/water_form.h
-    site/zones_form.cpp site/zones_form_emitters.cpp site/zones_form.h)
+    site/water_form.cpp site/control_form.cpp site/controller_form.cpp site/water_form.h
+    site/controller_edits.cpp site/controller_edits.h
+    site/window_edit.cpp site/window_edit.h
+    site/zone_pairs_edit.cpp site/zone_pairs_edit.h
+    site/zones_form.cpp site/zones_form_emitters.cpp site/zones_form_need.cpp site/zones_form_system.cpp
+    site/zones_form.h
+    site/zones_table.cpp site/zones_table.h)

@@ -5,6 +5,9 @@
 
 namespace headmark {
 
+class WindowEdit;
+class ZonePairsEdit;
+
 class WaterForm : public FieldForm {
     Q_OBJECT
 
@@ -22,11 +25,17 @@ class ControlForm : public FieldForm {
 
   public:
     explicit ControlForm(Desk& desk, QWidget* parent = nullptr);
+    void refresh();
+    [[nodiscard]] WindowEdit& window() const { return *window_; }
+    [[nodiscard]] ZonePairsEdit& pairs() const { return *pairs_; }
 
   private:
     void addReturn();
     void addPressureHeld();
     void addController(Desk& desk);
+
+    WindowEdit* window_;
+    ZonePairsEdit* pairs_;
 };
 
 // "Details": limits and uncertainties.

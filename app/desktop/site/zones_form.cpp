@@ -1,10 +1,8 @@
 #include "app/desktop/site/zones_form.h"
 
 #include "app/desktop/frame/card.h"
+#include "app/desktop/site/controller_edits.h"
 #include "app/desktop/site/run_edits.h"
-
-#include <QHeaderView>
-#include <QSignalBlocker>
 
 namespace headmark {
 
@@ -13,8 +11,6 @@ namespace {
 bool hasZones(const Workspace& w) { return !w.job.site.end && !w.job.site.system; }
 bool hasOutlet(const Workspace& w) { return w.job.site.end.has_value(); }
 bool hasSystem(const Workspace& w) { return w.job.site.system.has_value(); }
-bool byPoints(const Workspace& w) { return hasSystem(w) && !w.job.site.system->staticHead; }
-bool byResistance(const Workspace& w) { return hasSystem(w) && w.job.site.system->staticHead.has_value(); }
 
 Zone firstZone() {
     Zone zone;
@@ -24,16 +20,11 @@ Zone firstZone() {
     return zone;
 }
 
-KnownSystem newSystem() {
-    KnownSystem system;
-    system.staticHead = Head::fromMetres(10.0);
-    system.resistance_m_per_m3_h_2 = 0.1;
-    return system;
-}
-
 void setPurpose(Workspace& w, int index) {
     Site& site = w.job.site;
     if (index != 0) {
+        for (const Zone& zone : site.zones)
+            removeFromPairs(site, zone.name);
         site.zones.clear();
         for (Case& setting : w.job.cases)
             setting.zonesOpen.clear();
@@ -41,7 +32,7 @@ void setPurpose(Workspace& w, int index) {
         site.zones.push_back(firstZone());
     }
     site.end = index == 1 ? std::optional(OutletEnd{Level::fromMetres(5.0), GaugePressure()}) : std::nullopt;
-    site.system = index == 2 ? std::optional(newSystem()) : std::nullopt;
+    site.system = index == 2 ? std::optional(newKnownSystem()) : std::nullopt;
 }
 
 } // namespace
@@ -161,185 +152,6 @@ void ZonesForm::addZoneFields() {
                [this](Workspace& w, Figure f) { of(w).level = Level::fromMetres(*f); },
                tr("Height of the emitters above the site's zero level."),
                shown});
-}
-
-void ZonesForm::addNeedFields() {
-    const auto shown = [this](const Workspace& w) { return hasZone(w); };
-    const auto byArea = [this](const Workspace& w) { return hasZone(w) && of(w).area.has_value(); };
-    const auto byVolume = [this](const Workspace& w) { return hasZone(w) && !of(w).area.has_value(); };
-    addHeading(tr("Need"), shown);
-    add(Choice{tr("Said as"),
-               tr("Change how the need is said"),
-               {tr("volume a day"), tr("depth on an area")},
-               [this](const Workspace& w) { return of(w).area ? 1 : 0; },
-               [this](Workspace& w, int i) {
-                   Zone& zone = of(w);
-                   zone.needPerDay.reset();
-                   zone.area = i == 1 ? std::optional(Area::fromSquareMetres(1000.0)) : std::nullopt;
-                   zone.needDepthPerDay = i == 1 ? std::optional(Length::fromMillimetres(4.0)) : std::nullopt;
-               },
-               {},
-               shown});
-    add(Number{tr("Volume a day"),
-               tr("Change the need"),
-               Quantity::plain,
-               tr("m³"),
-               range::kNeed_m3,
-               true,
-               [this](const Workspace& w) -> Figure {
-                   return of(w).needPerDay ? Figure(of(w).needPerDay->inCubicMetres()) : Figure();
-               },
-               [this](Workspace& w, Figure f) {
-                   of(w).needPerDay = f ? std::optional(Volume::fromCubicMetres(*f)) : std::nullopt;
-               },
-               {},
-               byVolume});
-    add(Number{tr("Area"),
-               tr("Change the area"),
-               Quantity::plain,
-               tr("m²"),
-               range::kArea_m2,
-               false,
-               [this](const Workspace& w) -> Figure { return of(w).area->inSquareMetres(); },
-               [this](Workspace& w, Figure f) { of(w).area = Area::fromSquareMetres(*f); },
-               {},
-               byArea});
-    add(Number{tr("Depth a day"),
-               tr("Change the need"),
-               Quantity::plain,
-               tr("mm"),
-               range::kDepth_mm,
-               false,
-               [this](const Workspace& w) -> Figure {
-                   return of(w).needDepthPerDay.value_or(Length()).inMillimetres();
-               },
-               [this](Workspace& w, Figure f) { of(w).needDepthPerDay = Length::fromMillimetres(*f); },
-               {},
-               byArea});
-}
-
-void ZonesForm::addOutletFields() {
-    add(Number{tr("Outlet at"),
-               tr("Change the outlet's level"),
-               Quantity::level,
-               {},
-               range::kLevel_m,
-               false,
-               [](const Workspace& w) -> Figure { return w.job.site.end->level.inMetres(); },
-               [](Workspace& w, Figure f) { w.job.site.end->level = Level::fromMetres(*f); },
-               {},
-               hasOutlet});
-    add(Number{tr("Pressure there"),
-               tr("Change the outlet's pressure"),
-               Quantity::pressure,
-               {},
-               range::kEndPressure_kPa,
-               false,
-               [](const Workspace& w) -> Figure { return w.job.site.end->pressure.inKilopascals(); },
-               [](Workspace& w, Figure f) { w.job.site.end->pressure = GaugePressure::fromKilopascals(*f); },
-               tr("0 for an open end."),
-               hasOutlet});
-}
-
-void ZonesForm::addSystemFields() {
-    addNote(tr("Known from elsewhere; levels do not move it and the suction is not judged."), hasSystem);
-    add(Choice{tr("Known by"),
-               tr("Change how the curve is known"),
-               {tr("static head and resistance"), tr("points")},
-               [](const Workspace& w) { return byPoints(w) ? 1 : 0; },
-               [](Workspace& w, int i) {
-                   KnownSystem system = newSystem();
-                   if (i == 1) {
-                       system = {};
-                       system.points = {{Flow(), Head::fromMetres(10.0)},
-                                        {Flow::fromCubicMetresPerHour(5.0), Head::fromMetres(15.0)}};
-                   }
-                   w.job.site.system = system;
-               },
-               {},
-               hasSystem});
-    add(Number{tr("Static head"),
-               tr("Change the static head"),
-               Quantity::head,
-               {},
-               range::kStaticHead_m,
-               false,
-               [](const Workspace& w) -> Figure { return w.job.site.system->staticHead->inMetres(); },
-               [](Workspace& w, Figure f) { w.job.site.system->staticHead = Head::fromMetres(*f); },
-               {},
-               byResistance});
-    add(Number{tr("Resistance"),
-               tr("Change the resistance"),
-               Quantity::plain,
-               tr("m/(m³/h)²"),
-               range::kResistance,
-               false,
-               [](const Workspace& w) -> Figure { return w.job.site.system->resistance_m_per_m3_h_2; },
-               [](Workspace& w, Figure f) { w.job.site.system->resistance_m_per_m3_h_2 = f; },
-               {},
-               byResistance});
-    points_ = new QTableWidget(0, 2);
-    points_->setAccessibleName(tr("Points of the system curve"));
-    points_->verticalHeader()->hide();
-    points_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
-    points_->setMinimumHeight(fontMetrics().height() * 9);
-    connect(points_, &QTableWidget::cellChanged, this, &ZonesForm::takePoint);
-    addWidget(points_);
-}
-
-void ZonesForm::fillPoints() {
-    const Workspace& w = desk_.document.workspace();
-    points_->setVisible(byPoints(w));
-    if (!byPoints(w)) return;
-    const QSignalBlocker quiet(points_);
-    const DisplayUnits& units = desk_.units();
-    points_->setHorizontalHeaderLabels(
-        {tr("Flow %1").arg(units.flowSymbol()), tr("Head %1").arg(units.headSymbol())});
-    const auto& points = w.job.site.system->points;
-    points_->setRowCount(static_cast<int>(points.size()) + 1); // the last one is for a new point
-    for (int row = 0; row < points_->rowCount(); ++row) {
-        const bool known = row < static_cast<int>(points.size());
-        const auto text = [](double figure) { return figureText(figure); };
-        const auto at = static_cast<std::size_t>(row);
-        points_->setItem(row, 0,
-                         new QTableWidgetItem(known ? text(units.figure(points[at].flow)) : QString()));
-        points_->setItem(row, 1,
-                         new QTableWidgetItem(known ? text(units.figure(points[at].head)) : QString()));
-    }
-}
-
-// A point counts once both figures are there; an emptied one goes.
-void ZonesForm::takePoint(int row, int column) {
-    const auto at = static_cast<std::size_t>(row);
-    const auto typed = [&](int c) {
-        return points_->item(row, c) ? points_->item(row, c)->text().trimmed() : QString();
-    };
-    const DisplayUnits units = desk_.units();
-    const std::size_t known = desk_.document.job().site.system->points.size();
-    if (typed(column).isEmpty() && at < known && known > 1) {
-        desk_.document.edit(tr("Remove a point"), [&](Workspace& w) {
-            auto& points = w.job.site.system->points;
-            points.erase(points.begin() + row);
-        });
-        return;
-    }
-    const auto flow = parsedFigure(typed(0));
-    const auto head = parsedFigure(typed(1));
-    if (at >= known && (typed(0).isEmpty() || typed(1).isEmpty())) return;
-    if (!flow || !head || *flow < 0.0) {
-        emit desk_.said(tr("A point needs a flow of at least 0 and a head, both plain figures."), true);
-        fillPoints();
-        return;
-    }
-    desk_.document.edit(tr("Change a point"), [&](Workspace& w) {
-        auto& points = w.job.site.system->points;
-        const KnownSystem::At point{units.flowFrom(*flow), units.headFrom(*head)};
-        if (at < points.size()) {
-            points[at] = point;
-        } else {
-            points.push_back(point);
-        }
-    });
 }
 
 void ZonesForm::fillList() {

@@ -10,6 +10,9 @@
 
 namespace headmark {
 
+// A known system curve to begin with; its figures are to be typed over.
+[[nodiscard]] KnownSystem newKnownSystem();
+
 class ZonesForm : public FieldForm {
     Q_OBJECT
 
