@@ -1,9 +1,13 @@
 // The shift plan as a table to key into a controller.
+#include "app/words/findings_shifts.h"
+
 #include "app/words/caution_words.h"
 #include "app/words/findings_parts.h"
 #include "app/words/number_words.h"
 
 #include <QCoreApplication>
+
+#include <cmath>
 
 namespace headmark {
 
@@ -36,10 +40,7 @@ void writeTotals(TextPage& page, const ShiftPlanFinding& plan, const Job& job, c
         page.item(
             p.text(kContext, HM_WORDS("Energy: %1.")).arg(quantityWords("kWh", *plan.totalEnergy_kWh, p)));
     }
-    if (plan.cost) {
-        page.item(p.text(kContext, HM_WORDS("Cost: %1 %2."))
-                      .arg(figure(*plan.cost, 4, 2, p.locale), QString::fromStdString(job.energy.currency)));
-    }
+    if (plan.cost) page.item(p.text(kContext, HM_WORDS("Cost: %1.")).arg(costWords(*plan.cost, job, p)));
     if (plan.tank.empty()) return;
     const auto& last = plan.tank.back();
     page.item(p.text(kContext, HM_WORDS("The source holds %1 at the beginning and %2 at the end."))
@@ -48,6 +49,35 @@ void writeTotals(TextPage& page, const ShiftPlanFinding& plan, const Job& job, c
 }
 
 } // namespace
+
+QString durationWords(double minutes, const Phrasing& p) {
+    const auto whole = std::lround(minutes);
+    if (whole < 60) return p.text(kContext, HM_WORDS("%1 min")).arg(whole);
+    return p.text(kContext, HM_WORDS("%1 h %2 min")).arg(whole / 60).arg(whole % 60);
+}
+
+QString costWords(double cost, const Job& job, const Phrasing& p) {
+    return p.text(kContext, HM_WORDS("%1 %2"))
+        .arg(figure(cost, 4, 2, p.locale), QString::fromStdString(job.energy.currency));
+}
+
+QString objectiveWords(ShiftObjective objective, const Phrasing& p) {
+    switch (objective) {
+    case ShiftObjective::energy:
+        return p.text(kContext, HM_WORDS("least energy"));
+    case ShiftObjective::shifts:
+        return p.text(kContext, HM_WORDS("fewest shifts"));
+    case ShiftObjective::time:
+        break;
+    }
+    return p.text(kContext, HM_WORDS("least time"));
+}
+
+QString provenWords(const ShiftPlanFinding& plan, const Phrasing& p) {
+    if (plan.proven) return p.text(kContext, HM_WORDS("proven: no division into shifts does better"));
+    return p.text(kContext, HM_WORDS("not proven: a better plan saves %1 at most"))
+        .arg(quantityWords("gap_share", plan.gapShare, p));
+}
 
 void writeShifts(TextPage& page, const PumpFindings& pump, const Job& job, const Phrasing& p) {
     if (!pump.shiftPlan) return;
