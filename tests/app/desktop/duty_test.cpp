@@ -9,6 +9,7 @@
 #include "app/desktop/duty/label_places.h"
 #include "app/desktop/duty/what_if_card.h"
 #include "app/desktop/duty/working_card.h"
+#include "app/desktop/duty/zones_card.h"
 #include "app/desktop/frame/dialogs.h"
 #include "app/desktop/frame/theme.h"
 
@@ -176,6 +177,95 @@ TEST_F(DutyPlaceTest, ClosesTheTriedValveAndLeavesTheJobAsItIs) {
         QTest::mouseClick(button, Qt::LeftButton);
     ASSERT_TRUE(place_->plot().picture().answer->duty);
     EXPECT_EQ(place_->plot().picture().answer->duty->flow, before);
+}
+
+// The drawn curve is the core's for those zones, to the last bit.
+void expectCurveOf(const DutyPlace& place, const PreparedJob& job, const Case& setting) {
+    const DutyPicture& drawn = place.plot().picture();
+    const CurvePlot own = job.systemCurve(setting, drawn.greatest_m3_s);
+    EXPECT_EQ(drawn.systems.front().curve.flow_m3_s, own.flow_m3_s);
+    EXPECT_EQ(drawn.systems.front().curve.value, own.value);
+}
+
+TEST_F(DutyPlaceTest, TurningAZoneMovesTheSystemCurveAtOnce) {
+    ASSERT_NO_FATAL_FAILURE(start(1));
+    const PreparedJob& job = *answers_.latest()->prepared;
+    const Case shown = job.cases()[0].setting;
+    ASSERT_EQ(shown.zonesOpen, std::vector<std::string>{"Zone 1"});
+    const CurvePlot before = place_->plot().picture().systems.front().curve;
+    const Flow flowBefore = place_->plot().picture().answer->duty->flow;
+    ASSERT_EQ(place_->zones().rows().size(), 2U);
+    ZoneRow* second = place_->zones().rows()[1];
+    QSignalSpy curves(place_.get(), &DutyPlace::triedCurveShown);
+
+    QTest::mouseClick(second, Qt::LeftButton);
+    EXPECT_TRUE(second->isChecked());
+    ASSERT_TRUE(curves.count() > 0 || curves.wait(kPatience_ms));
+    Case both = shown;
+    both.zonesOpen = {"Zone 1", "Zone 2"};
+    expectCurveOf(*place_, job, both);
+    EXPECT_NE(place_->plot().picture().systems.front().curve.value, before.value);
+    EXPECT_GT(place_->plot().picture().answer->duty->flow, flowBefore);
+    EXPECT_TRUE(second->flow().contains(QStringLiteral("m³/h"))) << second->flow().toStdString();
+    EXPECT_TRUE(place_->zones().verdict().startsWith(QStringLiteral("2 zones open")));
+    EXPECT_EQ(document_.undoStack().count(), 0);
+
+    // By keyboard, the first one shut: the second alone.
+    curves.clear();
+    place_->zones().rows()[0]->setFocus();
+    QTest::keyClick(place_->zones().rows()[0], Qt::Key_Space);
+    ASSERT_TRUE(curves.count() > 0 || curves.wait(kPatience_ms));
+    both.zonesOpen = {"Zone 2"};
+    expectCurveOf(*place_, job, both);
+
+    // Back to the case: nothing is tried any more.
+    QTest::mouseClick(place_->zones().backButton(), Qt::LeftButton);
+    EXPECT_EQ(place_->plot().picture().systems.size(), 1U);
+    EXPECT_EQ(place_->plot().picture().systems.front().curve.value, before.value);
+}
+
+TEST_F(DutyPlaceTest, KeepsASetAsACaseThatTheCoreAnswersEqually) {
+    ASSERT_NO_FATAL_FAILURE(start(1));
+    QSignalSpy tried(place_.get(), &DutyPlace::triedShown);
+    EXPECT_FALSE(place_->zones().keepButton()->isEnabled());
+    QTest::mouseClick(place_->zones().rows()[1], Qt::LeftButton);
+    ASSERT_TRUE(tried.count() > 0 || tried.wait(kPatience_ms));
+    const DutyPoint duty = *place_->plot().picture().answer->duty;
+    const std::vector<ZoneAnswer> zones = place_->plot().picture().answer->zones;
+    const std::size_t made = answers_.latest()->prepared->cases().size();
+    QTest::keyClick(place_->zones().keepButton(), Qt::Key_Space);
+    EXPECT_EQ(document_.undoStack().count(), 1);
+    ASSERT_TRUE(document_.job().casesGiven);
+    EXPECT_EQ(document_.job().cases.back().zonesOpen, (std::vector<std::string>{"Zone 1", "Zone 2"}));
+    EXPECT_FALSE(document_.undoStack().undoText().isEmpty());
+    ASSERT_TRUE(settled());
+    EXPECT_GE(made, 1U);
+    const auto answer = answers_.latest();
+    const CaseAnswer& kept = answer->findings->pumps[0].cases.back();
+    EXPECT_EQ(kept.duty->flow, duty.flow);
+    EXPECT_EQ(kept.duty->head, duty.head);
+    ASSERT_EQ(kept.zones.size(), zones.size());
+    for (std::size_t z = 0; z < zones.size(); ++z)
+        EXPECT_EQ(kept.zones[z].lowest, zones[z].lowest);
+    EXPECT_FALSE(place_->zones().tried().has_value()); // it is the case shown
+    document_.undoStack().undo();
+    EXPECT_FALSE(document_.job().casesGiven);
+}
+
+TEST_F(DutyPlaceTest, TakesASetThatIsKnownToWork) {
+    ASSERT_NO_FATAL_FAILURE(start(1));
+    const auto answer = answers_.latest();
+    ASSERT_TRUE(answer->findings->pumps[0].zonesAtOnce);
+    const auto& best = answer->findings->pumps[0].zonesAtOnce->bestSets;
+    ASSERT_FALSE(best.empty());
+    const auto actions = place_->zones().setsButton()->menu()->actions();
+    ASSERT_GE(actions.size(), static_cast<qsizetype>(best.size()));
+    actions.front()->trigger();
+    for (std::size_t z = 0; z < place_->zones().rows().size(); ++z) {
+        const std::string name = document_.job().site.zones[z].name;
+        const bool inSet = std::find(best[0].begin(), best[0].end(), name) != best[0].end();
+        EXPECT_EQ(place_->zones().rows()[z]->isChecked(), inSet) << name;
+    }
 }
 
 TEST_F(DutyPlaceTest, SlowerPumpsAndLowerWaterGiveLess) {
