@@ -1,0 +1,135 @@
+#include "analysis/connections/commissioning.h"
+
+namespace headmark {
+
+namespace {
+
+constexpr double kBucket_l = 10.0; // a usual bucket
+
+void put(Facts& facts, const char* key, const std::optional<GaugePressure>& value) {
+    if (value) facts.push_back({key, value->inKilopascals()});
+}
+void put(Facts& facts, const char* key, const std::optional<Pressure>& value) {
+    if (value) facts.push_back({key, value->inKilopascals()});
+}
+
+class Rows {
+  public:
+    Rows(const ConnectionSheet& sheet, const ExpectedFigures& expected)
+        : sheet_(sheet), expected_(expected) {}
+
+    std::vector<CommissioningRow> made() {
+        beforeStart();
+        firstStart();
+        settings();
+        duty();
+        return std::move(rows_);
+    }
+
+  private:
+    std::vector<std::size_t> partsFor(std::string_view purpose) const {
+        std::vector<std::size_t> found;
+        for (std::size_t i = 0; i < sheet_.parts.size(); ++i) {
+            if (sheet_.parts[i].purpose == purpose) found.push_back(i);
+        }
+        return found;
+    }
+
+    void add(std::string code, Facts expected = {}, std::string unitKey = {},
+             std::vector<std::size_t> parts = {}) {
+        rows_.push_back({std::move(code), std::move(expected), std::move(unitKey), std::move(parts)});
+    }
+
+    void beforeStart() {
+        if (sheet_.lift) {
+            Facts time;
+            if (expected_.primingTime) time.push_back({"priming_min", expected_.primingTime->inMinutes()});
+            add("fill-through-plug", time, "", partsFor("filling-plug"));
+        } else if (!sheet_.submersible) {
+            add("open-suction-valve", {}, "", partsFor("isolating-valve-suction"));
+        }
+        add("vent", {}, "", partsFor("air-vent"));
+        if (!sheet_.submersible) {
+            Facts standing;
+            put(standing, "pressure_kPa", expected_.inletStandingPressure);
+            add("inlet-standing", standing, "reading_kPa", partsFor("gauge-inlet"));
+        }
+        if (sheet_.lift) add("prime-holds", {}, "reading_min");
+        const auto vessel = partsFor("vessel");
+        if (!vessel.empty()) {
+            Facts precharge;
+            put(precharge, "pressure_kPa", expected_.precharge);
+            add("vessel-precharge", precharge, "reading_kPa", vessel);
+        }
+    }
+
+    void firstStart() {
+        add("direction-of-rotation");
+        Facts shut;
+        put(shut, "pressure_kPa", expected_.shutOffPressure);
+        add("shut-off", shut, "reading_kPa", partsFor("gauge-outlet"));
+        add("check-valve-holds", {}, "", partsFor("check-valve"));
+        add("dry-run-device", {}, "", partsFor("dry-run"));
+    }
+
+    void settings() {
+        const auto valve = partsFor("return-valve");
+        if (!valve.empty()) {
+            const double litres = expected_.bucket ? expected_.bucket->inLitres() : kBucket_l;
+            Facts set{{"bucket_l", litres}};
+            if (expected_.returnFlow && expected_.returnFlow->inLitresPerSecond() > 0.0) {
+                set.push_back({"flow_m3_h", expected_.returnFlow->inCubicMetresPerHour()});
+                set.push_back({"time_s", litres / expected_.returnFlow->inLitresPerSecond()});
+            }
+            add("return-setting", set, "reading_s", valve);
+        }
+        const auto pressureSwitch = partsFor("pressure-switch");
+        if (!pressureSwitch.empty()) {
+            Facts in, out;
+            put(in, "pressure_kPa", expected_.cutIn);
+            put(out, "pressure_kPa", expected_.cutOut);
+            add("switch-cut-in", in, "reading_kPa", pressureSwitch);
+            add("switch-cut-out", out, "reading_kPa", pressureSwitch);
+        }
+        const auto sensor = partsFor("pressure-sensor");
+        if (!sensor.empty()) {
+            Facts hold;
+            put(hold, "pressure_kPa", expected_.hold);
+            add("held-pressure", hold, "reading_kPa", sensor);
+        }
+    }
+
+    void duty() {
+        Facts pressure, inlet, amps;
+        put(pressure, "pressure_kPa", expected_.dutyPressure);
+        put(inlet, "pressure_kPa", expected_.inletRunningPressure);
+        if (expected_.dutyFlow) pressure.push_back({"flow_m3_h", expected_.dutyFlow->inCubicMetresPerHour()});
+        if (!sheet_.submersible) add("inlet-running", inlet, "reading_kPa", partsFor("gauge-inlet"));
+        add("outlet-running", pressure, "reading_kPa", partsFor("gauge-outlet"));
+        if (expected_.dutyAmps) amps.push_back({"current_A", *expected_.dutyAmps});
+        if (expected_.ratedAmps) amps.push_back({"limit_A", *expected_.ratedAmps});
+        add("amps", amps, "reading_A");
+        std::vector<std::size_t> filterGauges = partsFor("gauge-before-filter");
+        for (std::size_t part : partsFor("gauge-after-filter"))
+            filterGauges.push_back(part);
+        if (!filterGauges.empty()) {
+            Facts filter;
+            put(filter, "difference_kPa", expected_.filterClean);
+            put(filter, "service_kPa", expected_.filterService);
+            add("filter-difference", filter, "reading_kPa", filterGauges);
+        }
+        add("leaks");
+    }
+
+    const ConnectionSheet& sheet_;
+    const ExpectedFigures& expected_;
+    std::vector<CommissioningRow> rows_;
+};
+
+} // namespace
+
+std::vector<CommissioningRow> commissioningOf(const ConnectionSheet& sheet, const ExpectedFigures& expected) {
+    return Rows(sheet, expected).made();
+}
+
+} // namespace headmark

@@ -1,0 +1,166 @@
+#include "analysis/connections/connection_sheet.h"
+
+#include "analysis/connections/slots.h"
+#include "analysis/core/assertion.h"
+#include "analysis/core/csv.h"
+#include "analysis/pipework/catalogue.h"
+
+#include <algorithm>
+#include <string_view>
+
+namespace headmark::embedded {
+std::string_view water_sources_csv();
+}
+
+namespace headmark {
+
+namespace connections {
+namespace {
+
+bool anyFitting(const Run& run, std::string_view beginning) {
+    return std::any_of(run.begin(), run.end(), [&](const RunItem& item) {
+        const auto* fitting = std::get_if<FittingItem>(&item);
+        return fitting && fitting->code.starts_with(beginning);
+    });
+}
+
+// Where the kind is not said, the run and the levels tell.
+SuctionKind guessedSuction(const Site& site) {
+    if (anyFitting(site.suction, "floating_inlet")) return SuctionKind::floating;
+    if (anyFitting(site.suction, "foot_valve") || anyFitting(site.suction, "suction_strainer_basket"))
+        return SuctionKind::lift;
+    const bool below = site.source && site.source->levelsGiven && site.source->usual < site.pumpLevel;
+    return below ? SuctionKind::lift : SuctionKind::flooded;
+}
+
+struct KindOf {
+    std::string_view source;
+    SuctionKind kind;
+};
+constexpr KindOf kKinds[] = {{"raised_tank", SuctionKind::flooded},
+                             {"tank_drawn_below_pump", SuctionKind::flooded},
+                             {"mains_break_tank", SuctionKind::flooded},
+                             {"rain_butts", SuctionKind::flooded},
+                             {"buried_tank", SuctionKind::lift},
+                             {"open_channel", SuctionKind::lift},
+                             {"well_shallow", SuctionKind::lift},
+                             {"pond_lake", SuctionKind::floating},
+                             {"buried_tank_submersible", SuctionKind::submersible},
+                             {"well_deep", SuctionKind::submersible},
+                             {"mains_direct_boost", SuctionKind::mains}};
+
+SuctionKind suctionKind(const Site& site) {
+    if (site.source) {
+        for (const KindOf& known : kKinds) {
+            if (known.source == site.source->kind) return known.kind;
+        }
+    }
+    return guessedSuction(site);
+}
+
+// The port as said, else of the run's size as a G thread.
+Result<PortEnd> port(const std::string& text, const Run& run, bool suction, const char* place) {
+    if (!text.empty()) {
+        Result<PortEnd> parsed = parsedPort(text);
+        if (parsed) return parsed;
+        Error error = parsed.error();
+        error.place = place;
+        return error;
+    }
+    const std::vector<std::string> sizes = itemSizes(run, "1-1/4");
+    PortEnd assumed;
+    assumed.size = sizes.empty() ? "1-1/4" : (suction ? sizes.back() : sizes.front());
+    return assumed;
+}
+
+Result<void> checkedChoices(const SheetChoices& choices) {
+    for (const auto& [slot, code] : choices.parts) {
+        if (!findPart(code)) return Error{"unknown-part", "", slot, {{"part", code}, {"slot", slot}}};
+    }
+    return {};
+}
+
+// The words of the column name the devices; the one named first is the usual one.
+std::vector<std::string> dryRunDevices(const std::string& kind) {
+    const CsvTable table(embedded::water_sources_csv());
+    for (std::size_t i = 0; i < table.rows(); ++i) {
+        if (table.text(i, "code") != kind) continue;
+        const std::string& text = table.text(i, "dry_run_protection");
+        const std::pair<const char*, const char*> devices[] = {{"float", "level_switch_float"},
+                                                               {"electrode", "level_electrodes"},
+                                                               {"under-current", "under_current_relay"}};
+        std::string first;
+        std::size_t at = std::string::npos;
+        for (const auto& [word, part] : devices) {
+            const std::size_t found = text.find(word);
+            if (found < at) {
+                at = found;
+                first = part;
+            }
+        }
+        if (!first.empty()) return {first};
+        return {};
+    }
+    return {"level_switch_float"};
+}
+
+void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
+    const auto add = [&](std::string code, std::string purpose) {
+        PlacedPart part;
+        const auto chosen = plan.choices().parts.find("control." + purpose);
+        part.part = chosen == plan.choices().parts.end() ? std::move(code) : chosen->second;
+        part.line = SheetLine::control;
+        part.origin = PartOrigin::added;
+        part.slot = "control." + purpose;
+        part.purpose = std::move(purpose);
+        sheet.parts.push_back(std::move(part));
+    };
+    for (const std::string& device : dryRunDevices(sheet.sourceKind))
+        add(device, "dry-run");
+    if (plan.site().hold)
+        add("variable_speed_drive", "variable-speed-drive");
+    else
+        add("start_relay",
+            plan.site().control == ControlKind::withZones ? "start-relay-zones" : "start-relay-pressure");
+}
+
+} // namespace
+} // namespace connections
+
+const PartRow& PlacedPart::row() const {
+    const PartRow* found = findPart(part);
+    HEADMARK_ASSERT(found, "a placed part that is not in parts.csv");
+    return *found;
+}
+
+Result<ConnectionSheet> connectionSheet(const SheetInput& input) {
+    using namespace connections;
+    HEADMARK_ASSERT(input.site, "a connection sheet without a site");
+    if (const auto checked = checkedChoices(input.choices); !checked) return checked.error();
+    SheetPlan plan;
+    plan.input = &input;
+    plan.suction = suctionKind(*input.site);
+    const auto inlet = port(input.inletThread, input.site->suction, true, "inlet_thread");
+    if (!inlet) return inlet.error();
+    const auto outlet = port(input.outletThread, input.site->delivery, false, "outlet_thread");
+    if (!outlet) return outlet.error();
+    plan.inletPort = *inlet;
+    plan.outletPort = *outlet;
+    plan.inletSaid = !input.inletThread.empty();
+    plan.outletSaid = !input.outletThread.empty();
+    plan.inlet = runChain(input.site->suction, "suction", plan, plan.inletPort.size);
+    plan.delivery = runChain(input.site->delivery, "delivery", plan, plan.outletPort.size);
+    completeInlet(plan);
+    completeOutlet(plan);
+
+    ConnectionSheet sheet;
+    sheet.lift = plan.lifts();
+    sheet.submersible = plan.suction == SuctionKind::submersible;
+    sheet.sourceKind = input.site->source ? input.site->source->kind : std::string();
+    placeChains(plan, sheet);
+    placeControl(plan, sheet);
+    findFaults(plan, sheet);
+    return sheet;
+}
+
+} // namespace headmark

@@ -1,0 +1,307 @@
+#include "analysis/connections/schematic.h"
+
+#include "analysis/connections/schematic_labels.h"
+#include "analysis/connections/symbols.h"
+
+#include <algorithm>
+
+namespace headmark {
+
+namespace {
+
+// Sizes of the drawing in mm, ours.
+constexpr double kGap = 1.6; // between two symbols
+constexpr double kArrowGap = 5.6;
+constexpr double kPitch = 7.4;      // least distance of two middles, so that numbers fit side by side
+constexpr double kBranchFoot = 3.6; // from the axis to the mouth of a tee's branch
+constexpr double kMargin = 6.0;
+constexpr double kTankWidth = 34.0;
+constexpr double kCaption = 3.2; // height of a caption's capitals
+constexpr double kCaptionRoom = 30.0;
+
+int turnsOf(Facing facing) { return static_cast<int>(facing); }
+
+// Drawn with its ends the other way round: the symbols show a tail's thread and a reducer's wide end first.
+bool mirrored(const PlacedPart& part) {
+    const std::string& group = part.row().group;
+    if (part.ends.size() < 2) return false;
+    if (group == "tail") return part.ends[0].kind == EndKind::tail;
+    if (group == "reducer" && part.ends[0].kind == EndKind::thread)
+        return threadSizeIndex(part.ends[0].size) < threadSizeIndex(part.ends[1].size);
+    if (group == "reducer") return part.ends[0].diameter_mm < part.ends[1].diameter_mm;
+    if (part.row().symbol == "adaptor") return part.ends[0].kind == EndKind::thread;
+    return false;
+}
+
+Stroke arrow(DrawPoint tip, Facing facing) {
+    return placedStroke(polygonStroke({{0, 0}, {-3.0, -1.3}, {-3.0, 1.3}}, true), turnsOf(facing), tip);
+}
+
+class Layout {
+  public:
+    explicit Layout(const ConnectionSheet& sheet) : sheet_(sheet) {}
+
+    Schematic made() {
+        inlet();
+        line(sheet_.pump);
+        outlet();
+        branches();
+        control();
+        captions();
+        connections::addNumbers(drawing_, sheet_, obstacles_);
+        moveIntoSheet();
+        return std::move(drawing_);
+    }
+
+  private:
+    std::vector<std::size_t> lineParts(SheetLine line) const {
+        std::vector<std::size_t> found;
+        for (std::size_t i = 0; i < sheet_.parts.size(); ++i) {
+            if (sheet_.parts[i].line == line && !sheet_.parts[i].branchOf) found.push_back(i);
+        }
+        return found;
+    }
+
+    static bool isPipe(const PlacedPart& part) { return part.part == "pipe" || part.part == "hose"; }
+
+    const SchematicSymbol& symbolAt(std::size_t part, DrawPoint centre, Facing facing) {
+        const PlacedPart& placed = sheet_.parts[part];
+        SchematicSymbol symbol;
+        symbol.part = part;
+        symbol.kind = placed.row().symbol;
+        symbol.facing = facing;
+        for (const Stroke& stroke : symbolStrokes(symbol.kind, mirrored(placed)))
+            symbol.strokes.push_back(placedStroke(stroke, turnsOf(facing), centre));
+        symbol.box = extentOf(symbol.strokes);
+        drawing_.symbols.push_back(std::move(symbol));
+        return drawing_.symbols.back();
+    }
+
+    void pipeLine(std::vector<DrawPoint> points) {
+        for (std::size_t i = 1; i < points.size(); ++i) {
+            const DrawPoint a = points[i - 1], b = points[i];
+            obstacles_.push_back({std::min(a.x, b.x) - 0.4, std::min(a.y, b.y) - 0.4,
+                                  std::abs(a.x - b.x) + 0.8, std::abs(a.y - b.y) + 0.8});
+        }
+        drawing_.pipes.push_back(lineStroke(std::move(points), false, true));
+    }
+
+    // The next part of the line, on the axis.
+    void line(std::size_t part) {
+        const SymbolSize size = symbolSize(sheet_.parts[part].row().symbol);
+        const double half = size.length / 2.0;
+        // Room for an arrow of flow before and after the pump.
+        const bool atPump = part == sheet_.pump || afterPump_;
+        double centre = edge_ + (atPump ? kArrowGap : kGap) + half;
+        if (any_) centre = std::max(centre, middle_ + kPitch);
+        if (started_ || any_) pipeLine({{edge_, 0.0}, {centre - half, 0.0}});
+        symbolAt(part, {centre, 0.0}, Facing::right);
+        if (atPump && (started_ || any_))
+            drawing_.pipes.push_back(arrow({centre - half - 1.2, 0.0}, Facing::right));
+        afterPump_ = part == sheet_.pump;
+        if (afterPump_) pumpX_ = centre;
+        middle_ = centre;
+        edge_ = centre + half;
+        any_ = true;
+        // A tee that leads down is turned over.
+        const std::string& purpose = sheet_.parts[part].purpose;
+        if (purpose == "tee-for-drain" || purpose == "tee-for-tank-return") {
+            SchematicSymbol& tee = drawing_.symbols.back();
+            tee.strokes.clear();
+            for (const Stroke& stroke : symbolStrokes(tee.kind))
+                tee.strokes.push_back(placedStroke(stroke, 2, {centre, 0.0}));
+            tee.box = extentOf(tee.strokes);
+        }
+    }
+
+    void inlet() {
+        const std::vector<std::size_t> parts = lineParts(SheetLine::inlet);
+        std::size_t first = 0;
+        while (first < parts.size() && !isPipe(sheet_.parts[parts[first]]))
+            ++first;
+        std::size_t from = 0;
+        if (sheet_.lift && first < parts.size())
+            from = column(parts, first);
+        else if (sheet_.submersible || sheet_.sourceKind == "mains_direct_boost")
+            supply();
+        else
+            tank();
+        for (std::size_t i = from; i < parts.size(); ++i)
+            line(parts[i]);
+    }
+
+    // What stands in the water below the pump, from the bottom up; gives the index of the part after it.
+    std::size_t column(const std::vector<std::size_t>& parts, std::size_t count) {
+        constexpr double kTop = 30.0;
+        double height = 0.0;
+        for (std::size_t i = 0; i < count; ++i)
+            height += symbolSize(sheet_.parts[parts[i]].row().symbol).length + kGap;
+        double y = kTop + height;
+        const bool floats = count > 0 && sheet_.parts[parts[0]].row().group == "floating-inlet";
+        for (std::size_t i = 0; i < count; ++i) {
+            const double length = symbolSize(sheet_.parts[parts[i]].row().symbol).length;
+            symbolAt(parts[i], {0.0, y - length / 2.0}, Facing::up);
+            y -= length + kGap;
+            pipeLine({{0.0, y + kGap}, {0.0, y}});
+        }
+        pipeLine({{0.0, kTop}, {0.0, 0.0}, {8.0, 0.0}});
+        drawing_.pipes.push_back(arrow({0.0, 12.0}, Facing::up));
+        basin({-kTankWidth / 2.0, kTop - 12.0, kTankWidth, height + 22.0},
+              floats ? kTop + height - 9.0 : kTop - 6.0);
+        edge_ = middle_ = 8.0;
+        started_ = true;
+        return count;
+    }
+
+    void tank() {
+        basin({-kTankWidth, -38.0, kTankWidth, 50.0}, -28.0);
+        edge_ = -kGap - 4.0; // the connector's wall stands at x = 0
+        middle_ = -kPitch;
+        started_ = false;
+    }
+
+    void supply() {
+        pipeLine({{-12.0, 0.0}, {0.0, 0.0}});
+        drawing_.pipes.push_back(arrow({-4.0, 0.0}, Facing::right));
+        edge_ = 0.0;
+        middle_ = -kPitch;
+        started_ = true;
+    }
+
+    // An open basin with its water: walls and floor, the level as a line with its mark.
+    void basin(const DrawBox& box, double level) {
+        drawing_.pipes.push_back(lineStroke({{box.left, box.top},
+                                             {box.left, box.bottom()},
+                                             {box.right(), box.bottom()},
+                                             {box.right(), box.top}},
+                                            false, true));
+        drawing_.pipes.push_back(lineStroke({{box.left, level}, {box.right(), level}}, true));
+        const double mark = box.left + 6.0;
+        drawing_.pipes.push_back(
+            polygonStroke({{mark - 1.6, level - 2.6}, {mark + 1.6, level - 2.6}, {mark, level}}));
+        obstacles_.push_back({box.left - 0.4, box.top, 0.8, box.height});
+        obstacles_.push_back({box.right() - 0.4, box.top, 0.8, box.height});
+        obstacles_.push_back({box.left, level - 2.8, box.width, 3.0});
+        basin_ = box;
+        level_ = level;
+    }
+
+    void outlet() {
+        for (std::size_t part : lineParts(SheetLine::outlet))
+            line(part);
+        pipeLine({{edge_, 0.0}, {edge_ + 12.0, 0.0}});
+        drawing_.pipes.push_back(arrow({edge_ + 12.0, 0.0}, Facing::right));
+        mainX_ = edge_ + 12.0;
+    }
+
+    void branches() {
+        const std::vector<SchematicSymbol> line = drawing_.symbols;
+        for (const SchematicSymbol& tee : line)
+            branch(tee.part, tee.box.centre().x);
+    }
+
+    void branch(std::size_t tee, double x) {
+        const std::string& purpose = sheet_.parts[tee].purpose;
+        const bool down = purpose == "tee-for-drain" || purpose == "tee-for-tank-return";
+        const Facing facing = down ? Facing::down : Facing::up;
+        const double sign = down ? 1.0 : -1.0;
+        double reach = kBranchFoot;
+        bool any = false;
+        for (std::size_t i = 0; i < sheet_.parts.size(); ++i) {
+            if (sheet_.parts[i].branchOf != tee) continue;
+            const double length = symbolSize(sheet_.parts[i].row().symbol).length;
+            pipeLine({{x, sign * reach}, {x, sign * (reach + kGap)}});
+            symbolAt(i, {x, sign * (reach + kGap + length / 2.0)}, facing);
+            reach += kGap + length;
+            any = true;
+        }
+        if (any && purpose == "tee-for-tank-return") {
+            pipeLine({{x, reach}, {x, reach + 8.0}});
+            drawing_.pipes.push_back(arrow({x, reach + 8.0}, Facing::down));
+            caption("to-tank", {x, reach + 11.0});
+        }
+    }
+
+    void control() {
+        double relayY = -30.0, floatX = basin_ ? basin_->left + basin_->width * 0.72 : -20.0;
+        for (std::size_t part : lineParts(SheetLine::control)) {
+            if (sheet_.parts[part].row().symbol == "level_switch") {
+                symbolAt(part, {floatX, basin_ ? level_ + 5.0 : -20.0}, Facing::right);
+                floatX -= 12.0;
+                continue;
+            }
+            symbolAt(part, {pumpX_, relayY}, Facing::right);
+            drawing_.pipes.push_back(lineStroke({{pumpX_, relayY + 4.0}, {pumpX_, relayY + 18.0}}, true));
+            obstacles_.push_back({pumpX_ - 0.4, relayY + 4.0, 0.8, 17.0});
+            relayY -= 14.0;
+        }
+    }
+
+    void caption(std::string word, DrawPoint centre) {
+        SchematicLabel label;
+        label.text = std::move(word);
+        label.word = true;
+        label.box = {centre.x - kCaptionRoom / 2.0, centre.y - kCaption * 0.75, kCaptionRoom, kCaption * 1.5};
+        label.strokes = {textStroke(centre, label.text, kCaption, true)};
+        drawing_.labels.push_back(std::move(label));
+    }
+
+    void captions() {
+        double top = 0.0;
+        for (const SchematicSymbol& symbol : drawing_.symbols)
+            top = std::min(top, symbol.box.top);
+        if (basin_) top = std::min(top, basin_->top);
+        const double left = basin_ ? basin_->left : -12.0;
+        const double y = top - 14.0;
+        caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y});
+        caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + mainX_) / 2.0), y});
+        caption("to-main", {mainX_ + 2.0 + kCaptionRoom / 2.0, 0.0});
+    }
+
+    void moveIntoSheet() {
+        std::vector<Stroke> all = drawing_.strokes();
+        for (const SchematicSymbol& symbol : drawing_.symbols)
+            all.push_back(boxStroke(symbol.box));
+        for (const SchematicLabel& label : drawing_.labels)
+            all.push_back(boxStroke(label.box));
+        const DrawBox extent = extentOf(all).grown(kMargin);
+        const DrawPoint by{-extent.left, -extent.top};
+        const auto move = [&](std::vector<Stroke>& strokes) {
+            for (Stroke& stroke : strokes)
+                stroke = placedStroke(std::move(stroke), 0, by);
+        };
+        move(drawing_.pipes);
+        for (SchematicSymbol& symbol : drawing_.symbols) {
+            move(symbol.strokes);
+            symbol.box = {symbol.box.left + by.x, symbol.box.top + by.y, symbol.box.width, symbol.box.height};
+        }
+        for (SchematicLabel& label : drawing_.labels) {
+            move(label.strokes);
+            label.box = {label.box.left + by.x, label.box.top + by.y, label.box.width, label.box.height};
+        }
+        drawing_.width = extent.width;
+        drawing_.height = extent.height;
+    }
+
+    const ConnectionSheet& sheet_;
+    Schematic drawing_;
+    std::vector<DrawBox> obstacles_;
+    std::optional<DrawBox> basin_;
+    double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, mainX_ = 0.0;
+    bool any_ = false, started_ = false, afterPump_ = false;
+};
+
+} // namespace
+
+std::vector<Stroke> Schematic::strokes() const {
+    std::vector<Stroke> all = pipes;
+    for (const SchematicSymbol& symbol : symbols)
+        all.insert(all.end(), symbol.strokes.begin(), symbol.strokes.end());
+    for (const SchematicLabel& label : labels)
+        all.insert(all.end(), label.strokes.begin(), label.strokes.end());
+    return all;
+}
+
+Schematic schematicOf(const ConnectionSheet& sheet) { return Layout(sheet).made(); }
+
+} // namespace headmark

@@ -1,0 +1,205 @@
+// What is wrong or missing in the run as described. Sources: water_sources.csv (trade practice) and common
+// practice, no source, as each finding says.
+#include "analysis/connections/slots.h"
+
+#include "analysis/pipework/catalogue.h"
+
+#include <algorithm>
+
+namespace headmark::connections {
+
+namespace {
+
+const char* const kSourcesTable = "water_sources.csv: trade practice";
+
+bool holdsWater(const Slot& slot) {
+    return slot.origin == PartOrigin::run && (isGroup(slot, "foot-valve") || isGroup(slot, "check-valve") ||
+                                              slot.item == "floating_inlet_check");
+}
+
+class FaultFinder {
+  public:
+    FaultFinder(const SheetPlan& plan, ConnectionSheet& sheet) : plan_(plan), sheet_(sheet) {}
+
+    void find() {
+        source();
+        threads();
+        suctionParts();
+        tankSide();
+        checkValves(plan_.inlet, "suction");
+        checkValves(plan_.delivery, "delivery");
+        control();
+        hoseClamps();
+        joints();
+        ratings();
+        losses();
+    }
+
+  private:
+    void add(std::string code, Severity severity, const std::string& place, std::string remedy,
+             Facts values = {}, const char* source = "common practice, no source") {
+        Caution caution = fault(std::move(code), severity, place, std::move(remedy), source);
+        caution.values = std::move(values);
+        sheet_.findings.push_back(std::move(caution));
+    }
+
+    void source() {
+        const auto& given = plan_.site().source;
+        if (!given || given->kind.empty())
+            add("source-kind-not-said", Severity::note, "source", "say-source-kind");
+        const bool run = !plan_.site().suction.empty();
+        if (given && given->kind == "well_deep" && run)
+            add("surface-pump-beyond-lift", Severity::danger, "source", "use-submersible-pump", {},
+                kSourcesTable);
+    }
+
+    void threads() {
+        if (!plan_.inletSaid && !sheet_.submersible)
+            add("pump-thread-not-said", Severity::note, "pump", "give-pump-threads",
+                {{"size", plan_.inletPort.size}});
+        else if (!plan_.outletSaid)
+            add("pump-thread-not-said", Severity::note, "pump", "give-pump-threads",
+                {{"size", plan_.outletPort.size}});
+        if (!plan_.inletSaid || sheet_.submersible) return;
+        for (const Slot& slot : plan_.inlet.slots) {
+            if (slot.isPipe && slot.origin == PartOrigin::run &&
+                threadSizeIndex(slot.size) < threadSizeIndex(plan_.inletPort.size)) {
+                add("suction-narrower-than-pump", Severity::warning, slot.place, "wider-suction",
+                    {{"size", slot.size}, {"limit_size", plan_.inletPort.size}});
+                return;
+            }
+        }
+    }
+
+    void suctionParts() {
+        for (const Slot& slot : plan_.inlet.slots) {
+            if (slot.origin != PartOrigin::run) continue;
+            if (slot.isPipe && !slot.mayBeSuction)
+                add("plain-hose-on-suction", Severity::danger, slot.place, "use-helix-hose", {},
+                    kSourcesTable);
+            if (slot.item == "ball_valve_reduced_bore")
+                add("reduced-bore-on-suction", Severity::warning, slot.place, "use-full-bore-valve", {},
+                    kSourcesTable);
+            else if (isGroup(slot, "isolating-valve") && plan_.lifts())
+                add("valve-on-suction-lift", Severity::note, slot.place, "leave-valve-out", {},
+                    kSourcesTable);
+            if (isGroup(slot, "filter"))
+                add("fine-filter-on-suction", Severity::warning, slot.place, "filter-after-pump");
+            if (isGroup(slot, "throttling-valve"))
+                add("throttling-on-suction", Severity::warning, slot.place, "use-full-bore-valve");
+        }
+    }
+
+    // A pipe that cannot give way between a plastic wall and a pump that shakes.
+    void tankSide() {
+        if (plan_.suction != SuctionKind::flooded || !plan_.choices().plasticTank) return;
+        std::string rigid;
+        for (const Slot& slot : plan_.inlet.slots) {
+            if (isGroup(slot, "flexible") || (slot.isPipe && !slot.rigid)) return;
+            if (slot.isPipe && rigid.empty()) rigid = slot.place;
+        }
+        if (!rigid.empty() || plan_.site().suction.empty())
+            add("rigid-pipe-on-plastic-tank", Severity::warning, rigid.empty() ? "suction" : rigid,
+                "add-flexible-connector");
+    }
+
+    void checkValves(const Chain& chain, const std::string&) {
+        std::vector<const Slot*> holding;
+        for (const Slot& slot : chain.slots) {
+            if (holdsWater(slot) && slot.line != SheetLine::main) holding.push_back(&slot);
+        }
+        if (holding.size() > 1)
+            add("check-valve-twice", Severity::warning, holding[1]->place, "keep-one-check-valve");
+        const bool needed = plan_.suction == SuctionKind::flooded && &chain == &plan_.inlet;
+        const auto& given = plan_.site().source;
+        const bool falls = given && (given->kind == "tank_drawn_below_pump" ||
+                                     (given->levelsGiven && given->low < plan_.site().pumpLevel));
+        if (needed && !falls && !holding.empty())
+            add("check-valve-on-flooded-suction", Severity::note, holding.front()->place,
+                "move-check-valve-to-delivery", {}, kSourcesTable);
+    }
+
+    void control() {
+        const Site& site = plan_.site();
+        if (site.control != ControlKind::pressureHeld) return;
+        if (site.tankReturn)
+            add("return-on-pressure-held", Severity::warning, "tank_return", "leave-return-out");
+        if (!site.vessel && !site.hold) add("no-vessel", Severity::warning, "vessel", "add-vessel");
+    }
+
+    void hoseClamps() {
+        const Clamp clamp = plan_.choices().clamp;
+        if (clamp == Clamp::heavyBand) return;
+        for (const PlacedJoint& joint : sheet_.joints) {
+            if (joint.verdict.right || joint.verdict.remedy != "use-heavy-band-clamp") continue;
+            const PlacedPart& hose =
+                sheet_.parts[joint.after].length ? sheet_.parts[joint.after] : sheet_.parts[joint.before];
+            add(joint.verdict.code, Severity::danger, hose.place, joint.verdict.remedy);
+            if (joint.verdict.code == "worm-clamp-under-pressure") return;
+        }
+    }
+
+    void joints() {
+        for (const PlacedPart& part : sheet_.parts) {
+            if (part.part == "adaptor_to_suit")
+                add("no-listed-adaptor", Severity::warning, nearestPlace(part), "find-adaptor");
+            if (part.part == "fitting_to_suit" && findFitting(part.item))
+                add("part-not-in-size", Severity::warning, part.place, "check-size",
+                    {{"fitting", part.item}, {"size", part.size.a}});
+        }
+    }
+
+    // Of the run item that comes next, or the last before it.
+    std::string nearestPlace(const PlacedPart& part) const {
+        const auto index = static_cast<std::size_t>(&part - sheet_.parts.data());
+        for (std::size_t i = index; i < sheet_.parts.size(); ++i) {
+            if (!sheet_.parts[i].place.empty()) return sheet_.parts[i].place;
+        }
+        return {};
+    }
+
+    void ratings() {
+        const auto& greatest = plan_.input->greatestPressure;
+        if (!greatest) return;
+        for (const PlacedPart& part : sheet_.parts) {
+            if (part.line != SheetLine::outlet && part.line != SheetLine::main) continue;
+            const auto rating = part.row().rating;
+            if (!rating || part.length || greatest->inPascals() <= rating->inPascals()) continue;
+            add("part-rating-exceeded", Severity::danger, part.place, "stronger-part",
+                {{"part", part.part},
+                 {"pressure_kPa", greatest->inKilopascals()},
+                 {"limit_kPa", rating->inKilopascals()}});
+        }
+    }
+
+    void losses() {
+        if (sheet_.uncounted.empty()) return;
+        const bool allowance = plan_.site().fittingsAllowanceShare > 0.0;
+        add(allowance ? "losses-in-allowance" : "losses-not-in-run", Severity::note, "",
+            allowance ? "" : "add-sheet-parts-to-run",
+            {{"count", static_cast<std::int64_t>(sheet_.uncounted.size())}});
+    }
+
+    const SheetPlan& plan_;
+    ConnectionSheet& sheet_;
+};
+
+} // namespace
+
+Caution fault(std::string code, Severity severity, std::string place, std::string remedy,
+              std::string source) {
+    Caution caution;
+    caution.code = std::move(code);
+    caution.severity = severity;
+    caution.place = std::move(place);
+    caution.remedy = std::move(remedy);
+    caution.source = std::move(source);
+    return caution;
+}
+
+void findFaults(const SheetPlan& plan, ConnectionSheet& sheet) {
+    sheet.findings.insert(sheet.findings.begin(), plan.findings.begin(), plan.findings.end());
+    FaultFinder(plan, sheet).find();
+}
+
+} // namespace headmark::connections

@@ -1,0 +1,325 @@
+// Chooses the part of every slot so that slots and adapters together cost least, and puts them in order.
+// Cost over a chain of slots with candidates c_i:  sum cost(c_i) + cost of bridging out(c_i-1) to in(c_i);
+// its least value by dynamic programming over the slots (each slot's best cost for each candidate).
+#include "analysis/connections/slots.h"
+
+#include "analysis/core/assertion.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+namespace headmark::connections {
+
+namespace {
+
+std::string endKey(const End& end) {
+    return endText(end) + "/" + std::to_string(static_cast<int>(end.face)) +
+           std::to_string(static_cast<int>(end.body));
+}
+
+class Joiner {
+  public:
+    Joiner(const SheetPlan& plan, ConnectionSheet& sheet, bool suction)
+        : plan_(plan), sheet_(sheet), suction_(suction) {
+        use_.joint.suction = suction;
+        use_.lift = plan.lifts();
+        use_.exposure = plan.choices().exposure;
+        for (const auto& [slot, part] : plan.choices().parts) {
+            const std::string_view side = suction ? "inlet." : "outlet.";
+            if (slot.starts_with(side)) use_.preferred.emplace(slot.substr(side.size()), part);
+        }
+    }
+
+    // Chooses and places the chain between two ends that may be missing. `last` is the index of the part
+    // the chain follows on.
+    void place(const Chain& chain, const std::optional<End>& start, const std::optional<End>& finish) {
+        const std::vector<std::size_t> chosen = choice(chain, start, finish);
+        std::optional<End> from = start;
+        if (start) before_ = sheet_.pump;
+        for (std::size_t i = 0; i < chain.slots.size(); ++i) {
+            const Slot& slot = chain.slots[i];
+            const Candidate& candidate = slot.candidates[chosen[i]];
+            const int pieces = slot.line == SheetLine::main ? 1 : slot.count;
+            for (int piece = 0; piece < pieces; ++piece) {
+                if (from) placeBridge(*from, candidate.ends.front(), i, slot.line, slot.runIndex);
+                placeSlot(slot, candidate);
+                from = candidate.ends.size() > 1 ? candidate.ends[1] : candidate.ends[0];
+            }
+        }
+        const std::size_t items = (suction_ ? plan_.site().suction : plan_.site().delivery).size();
+        if (from && finish && !chain.slots.empty())
+            placeBridge(*from, *finish, chain.slots.size(), suction_ ? SheetLine::inlet : SheetLine::outlet,
+                        items);
+        settleClaims(chain);
+    }
+
+    [[nodiscard]] std::optional<std::size_t> last() const { return before_; }
+    void joint(std::size_t before, std::size_t endBefore, std::size_t after, std::size_t endAfter) {
+        JointUse use{suction_, plan_.choices().clamp, true};
+        const End& a = sheet_.parts[before].ends[endBefore];
+        const End& b = sheet_.parts[after].ends[endAfter];
+        sheet_.joints.push_back({before, after, endBefore, endAfter, judgedJoint(a, b, use)});
+    }
+
+  private:
+    const Bridge& bridge(const End& from, const End& to) {
+        const std::string key = endKey(from) + " > " + endKey(to);
+        auto known = bridges_.find(key);
+        if (known == bridges_.end()) known = bridges_.emplace(key, bridgeBetween(from, to, use_)).first;
+        return known->second;
+    }
+
+    static const End& out(const Candidate& c) { return c.ends.size() > 1 ? c.ends[1] : c.ends[0]; }
+
+    double repeats(const Slot& slot, const Candidate& c) {
+        if (slot.count < 2 || slot.line == SheetLine::main) return 0.0;
+        return (slot.count - 1) * bridge(out(c), c.ends[0]).cost;
+    }
+
+    std::vector<std::size_t> choice(const Chain& chain, const std::optional<End>& start,
+                                    const std::optional<End>& finish) {
+        const std::size_t n = chain.slots.size();
+        std::vector<std::vector<double>> best(n);
+        std::vector<std::vector<std::size_t>> from(n);
+        for (std::size_t i = 0; i < n; ++i) {
+            for (const Candidate& c : chain.slots[i].candidates) {
+                double least = std::numeric_limits<double>::infinity();
+                std::size_t by = 0;
+                if (i == 0) least = start ? bridge(*start, c.ends[0]).cost : 0.0;
+                for (std::size_t p = 0; i > 0 && p < best[i - 1].size(); ++p) {
+                    const double cost =
+                        best[i - 1][p] + bridge(out(chain.slots[i - 1].candidates[p]), c.ends[0]).cost;
+                    if (cost < least) {
+                        least = cost;
+                        by = p;
+                    }
+                }
+                double own = c.cost + repeats(chain.slots[i], c);
+                if (i + 1 == n && finish) own += bridge(out(c), *finish).cost;
+                best[i].push_back(least + own);
+                from[i].push_back(by);
+            }
+        }
+        std::vector<std::size_t> chosen(n, 0);
+        for (std::size_t i = n; i-- > 0;) {
+            if (i + 1 == n)
+                chosen[i] = static_cast<std::size_t>(std::min_element(best[i].begin(), best[i].end()) -
+                                                     best[i].begin());
+            else
+                chosen[i] = from[i + 1][chosen[i + 1]];
+        }
+        return chosen;
+    }
+
+    std::size_t push(PlacedPart part) {
+        sheet_.parts.push_back(std::move(part));
+        return sheet_.parts.size() - 1;
+    }
+
+    void follow(std::size_t index) {
+        if (before_) joint(*before_, sheet_.parts[*before_].ends.size() > 1 ? 1 : 0, index, 0);
+        before_ = index;
+    }
+
+    PlacedPart adapterPart(const Adapter& adapter, SheetLine line) const {
+        PlacedPart part;
+        part.part = adapter.part->code;
+        part.size = adapter.size;
+        part.ends = {adapter.in, adapter.out};
+        part.line = line;
+        part.origin = PartOrigin::adapter;
+        part.slot = (suction_ ? "inlet." : "outlet.") + adapter.part->group;
+        part.purpose = adapter.part->group;
+        return part;
+    }
+
+    void placeBridge(const End& from, const End& to, std::size_t gap, SheetLine line, std::size_t runIndex) {
+        for (const Adapter& adapter : bridge(from, to).adapters) {
+            const std::size_t index = push(adapterPart(adapter, line));
+            adapters_.push_back({index, gap});
+            runIndexOf_[index] = runIndex;
+            follow(index);
+        }
+    }
+
+    void placeSlot(const Slot& slot, const Candidate& candidate) {
+        PlacedPart part;
+        part.part = candidate.part->code;
+        part.size = candidate.size;
+        part.ends = candidate.ends;
+        part.line = slot.line;
+        part.origin = slot.origin;
+        part.place = slot.place;
+        part.item = slot.item;
+        part.slot = slot.slot;
+        part.purpose = slot.purpose;
+        part.length = slot.length;
+        if (slot.line == SheetLine::main) part.count = slot.count;
+        const std::size_t index = push(std::move(part));
+        runIndexOf_[index] = slot.runIndex;
+        follow(index);
+        std::vector<BranchPart> branch = slot.branch;
+        const bool open = branch.empty() && candidate.ends.size() > 2 && slot.origin == PartOrigin::run;
+        if (open) branch = sparePlug(candidate);
+        placeBranch(index, branch);
+    }
+
+    std::vector<BranchPart> sparePlug(const Candidate& tee) const {
+        BranchPart plug;
+        const std::string size = tee.size.b.empty() ? tee.size.a : tee.size.b;
+        plug.slot = "spare-branch";
+        plug.purpose = "spare-branch";
+        const bool thread = tee.ends[2].kind == EndKind::thread;
+        plug.candidates = candidatesOf({"plug"}, thread ? size : std::string("1/2"), plan_, plug.slot);
+        return {plug};
+    }
+
+    void placeBranch(std::size_t tee, const std::vector<BranchPart>& branch) {
+        End from = sheet_.parts[tee].ends.back();
+        std::size_t before = tee, endBefore = 2;
+        for (const BranchPart& wanted : branch) {
+            const auto costOf = [&](const Candidate& c) { return c.cost + bridge(from, c.ends[0]).cost; };
+            const Candidate& c = *std::min_element(
+                wanted.candidates.begin(), wanted.candidates.end(),
+                [&](const Candidate& a, const Candidate& b) { return costOf(a) < costOf(b); });
+            for (const Adapter& adapter : bridge(from, c.ends[0]).adapters) {
+                PlacedPart part = adapterPart(adapter, sheet_.parts[tee].line);
+                part.branchOf = tee;
+                const std::size_t index = push(std::move(part));
+                joint(before, endBefore, index, 0);
+                before = index;
+                endBefore = 1;
+            }
+            const std::size_t index = push(branchPart(wanted, c, tee));
+            joint(before, endBefore, index, 0);
+            before = index;
+            endBefore = c.ends.size() > 1 ? 1 : 0;
+            from = out(c);
+        }
+    }
+
+    PlacedPart branchPart(const BranchPart& wanted, const Candidate& c, std::size_t tee) const {
+        PlacedPart part;
+        part.part = c.part->code;
+        part.size = c.size;
+        part.ends = c.ends;
+        part.line = sheet_.parts[tee].line;
+        part.origin = wanted.origin;
+        part.branchOf = tee;
+        part.place = wanted.place;
+        part.item = wanted.item;
+        part.slot = wanted.slot;
+        part.purpose = wanted.purpose;
+        part.length = wanted.length;
+        return part;
+    }
+
+    struct Inserted {
+        std::size_t part = 0, gap = 0;
+    };
+
+    // The gap itself first, then those after it, then those before, nearest first.
+    static std::size_t rank(std::size_t gap, std::size_t claim) {
+        return gap >= claim ? gap - claim : 100000 + claim - gap;
+    }
+
+    void settleClaims(const Chain& chain) {
+        for (const Claim& claim : chain.claims) {
+            int left = claim.count;
+            std::vector<Inserted> near = adapters_;
+            std::stable_sort(near.begin(), near.end(), [&](const Inserted& a, const Inserted& b) {
+                return rank(a.gap, claim.slot) < rank(b.gap, claim.slot);
+            });
+            for (const Inserted& adapter : near) {
+                PlacedPart& part = sheet_.parts[adapter.part];
+                if (left == 0) break;
+                if (!part.place.empty() || !part.row().carries(claim.fitting)) continue;
+                part.place = claim.place;
+                part.item = claim.fitting;
+                part.origin = PartOrigin::run;
+                --left;
+            }
+            if (left > 0) {
+                Caution spare =
+                    fault("listed-part-without-place", Severity::note, claim.place, "check-the-run");
+                spare.values = {{"fitting", claim.fitting}, {"count", static_cast<std::int64_t>(left)}};
+                sheet_.findings.push_back(std::move(spare));
+            }
+        }
+        addUncounted();
+    }
+
+    FittingItem lossItem(const PlacedPart& part) const {
+        FittingItem item;
+        const PartRow& row = part.row();
+        item.code = row.fittings.front();
+        if (row.group == "reducer") {
+            const End &in = part.ends[0], &out = part.ends[1];
+            const bool narrows = in.kind == EndKind::thread
+                                     ? threadSizeIndex(in.size) > threadSizeIndex(out.size)
+                                     : in.diameter_mm > out.diameter_mm;
+            item.code = narrows ? "contraction_sudden" : "expansion_sudden";
+        } else if (row.group == "tail") {
+            item.size = "b=0.80"; // fittings.csv: where the tail's bore is not known
+        } else if (threadSizeIndex(part.size.a) >= 0 && item.code != "floating_inlet_check") {
+            item.size = part.size.a;
+        }
+        return item;
+    }
+
+    void addUncounted() {
+        for (const auto& [index, runIndex] : runIndexOf_) {
+            const PlacedPart& part = sheet_.parts[index];
+            if (!part.place.empty() || part.row().fittings.empty()) continue;
+            sheet_.uncounted.push_back({index, suction_, runIndex, lossItem(part)});
+        }
+    }
+
+    const SheetPlan& plan_;
+    ConnectionSheet& sheet_;
+    bool suction_;
+    BridgeUse use_;
+    std::map<std::string, Bridge> bridges_;
+    std::vector<Inserted> adapters_;
+    std::map<std::size_t, std::size_t> runIndexOf_;
+    std::optional<std::size_t> before_;
+};
+
+End portEnd(const PortEnd& port, bool plastic) {
+    End end;
+    end.kind = port.flange ? EndKind::flange : EndKind::thread;
+    end.male = port.male;
+    end.form = port.form;
+    end.size = port.size;
+    // A G port is made to be closed on its faces.
+    if (!port.flange && port.form == ThreadForm::parallelG) end.face = Face::flat;
+    end.body = plastic ? Body::plastic : Body::metal;
+    return end;
+}
+
+} // namespace
+
+void placeChains(const SheetPlan& plan, ConnectionSheet& sheet) {
+    const bool plastic = plan.choices().plasticPumpPorts;
+    const End inlet = portEnd(plan.inletPort, plastic), outlet = portEnd(plan.outletPort, plastic);
+    Joiner before(plan, sheet, true);
+    before.place(plan.inlet, std::nullopt, inlet);
+
+    PlacedPart pump;
+    pump.part = "pump";
+    pump.size = {plan.inletPort.size, plan.outletPort.size};
+    pump.ends = {inlet, outlet};
+    pump.line = SheetLine::pump;
+    pump.origin = PartOrigin::run;
+    pump.slot = pump.purpose = "pump";
+    sheet.parts.push_back(pump);
+    sheet.pump = sheet.parts.size() - 1;
+    if (const auto last = before.last())
+        before.joint(*last, sheet.parts[*last].ends.size() > 1 ? 1 : 0, sheet.pump, 0);
+
+    Joiner after(plan, sheet, false);
+    after.place(plan.delivery, outlet, std::nullopt);
+}
+
+} // namespace headmark::connections

@@ -1,0 +1,72 @@
+#include "analysis/connections/commissioning.h"
+
+#include "sheet_sites.h"
+
+namespace headmark {
+namespace {
+
+using namespace testing;
+
+const CommissioningRow* rowOf(const std::vector<CommissioningRow>& rows, const std::string& code) {
+    for (const CommissioningRow& row : rows) {
+        if (row.code == code) return &row;
+    }
+    return nullptr;
+}
+
+double valueOf(const CommissioningRow* row, const char* key) {
+    const Fact* fact = row ? findFact(row->expected, key) : nullptr;
+    return fact ? std::get<double>(fact->value) : -1.0;
+}
+
+TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
+    for (const NamedSite& named : sitesOfEveryKind()) {
+        for (const Variant& variant : outletVariants()) {
+            SCOPED_TRACE(named.name + ", " + variant.name);
+            const ConnectionSheet sheet = sheetOf(withVariant(named.site, variant), variant);
+            const auto rows = commissioningOf(sheet, {});
+            for (const char* code : {"vent", "direction-of-rotation", "shut-off", "outlet-running", "amps"})
+                EXPECT_NE(rowOf(rows, code), nullptr) << code;
+            EXPECT_EQ(rowOf(rows, "fill-through-plug") != nullptr, sheet.lift);
+            EXPECT_EQ(rowOf(rows, "return-setting") != nullptr, variant.tankReturn);
+            EXPECT_EQ(rowOf(rows, "switch-cut-in") != nullptr, variant.held);
+            EXPECT_EQ(rowOf(rows, "held-pressure") != nullptr, variant.speed);
+            EXPECT_EQ(rowOf(rows, "filter-difference") != nullptr,
+                      !withPurpose(sheet, "gauge-after-filter").empty());
+        }
+    }
+}
+
+// By hand: 0.5 m3/h fill a bucket of 10 l in 10 / (500/3600) = 72 s.
+TEST(Commissioning, TimesTheReturnByTheBucket) {
+    const Variant variant = outletVariants()[0];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    ExpectedFigures expected;
+    expected.returnFlow = Flow::fromCubicMetresPerHour(0.5);
+    const auto rows = commissioningOf(sheet, expected);
+    EXPECT_NEAR(valueOf(rowOf(rows, "return-setting"), "time_s"), 72.0, 1e-6);
+    EXPECT_NEAR(valueOf(rowOf(rows, "return-setting"), "bucket_l"), 10.0, 1e-9);
+    expected.bucket = Volume::fromLitres(20.0);
+    EXPECT_NEAR(valueOf(rowOf(commissioningOf(sheet, expected), "return-setting"), "time_s"), 144.0, 1e-6);
+    EXPECT_EQ(rowOf(rows, "return-setting")->parts, withPurpose(sheet, "return-valve"));
+}
+
+TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
+    const Variant variant = outletVariants()[2];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    ExpectedFigures expected;
+    expected.shutOffPressure = GaugePressure::fromKilopascals(420.0);
+    expected.cutIn = GaugePressure::fromKilopascals(200.0);
+    expected.dutyAmps = 3.6;
+    expected.filterClean = Pressure::fromKilopascals(9.0);
+    const auto rows = commissioningOf(sheet, expected);
+    EXPECT_NEAR(valueOf(rowOf(rows, "shut-off"), "pressure_kPa"), 420.0, 1e-9);
+    EXPECT_NEAR(valueOf(rowOf(rows, "switch-cut-in"), "pressure_kPa"), 200.0, 1e-9);
+    EXPECT_TRUE(rowOf(rows, "switch-cut-out")->expected.empty());
+    EXPECT_EQ(rowOf(rows, "switch-cut-out")->unitKey, "reading_kPa");
+    EXPECT_NEAR(valueOf(rowOf(rows, "amps"), "current_A"), 3.6, 1e-9);
+    EXPECT_NEAR(valueOf(rowOf(rows, "filter-difference"), "difference_kPa"), 9.0, 1e-9);
+}
+
+} // namespace
+} // namespace headmark

@@ -1,0 +1,299 @@
+#include "analysis/connections/connection_sheet.h"
+
+#include "sheet_sites.h"
+
+#include <map>
+
+namespace headmark {
+namespace {
+
+using namespace testing;
+
+template <class Check>
+void onEverySheet(Check check) {
+    for (const NamedSite& named : sitesOfEveryKind()) {
+        for (const Variant& variant : outletVariants()) {
+            SCOPED_TRACE(named.name + ", " + variant.name);
+            const Site site = withVariant(named.site, variant);
+            check(site, sheetOf(site, variant), variant);
+        }
+    }
+}
+
+// The line that the water takes, without what hangs on tees.
+std::vector<std::size_t> throughLine(const ConnectionSheet& sheet) {
+    std::vector<std::size_t> line;
+    for (std::size_t i = 0; i < sheet.parts.size(); ++i) {
+        if (!sheet.parts[i].branchOf && sheet.parts[i].line != SheetLine::control) line.push_back(i);
+    }
+    return line;
+}
+
+TEST(ConnectionSheet, MakesEveryJointRightForEverySourceAndOutlet) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        EXPECT_GT(sheet.joints.size(), 4u);
+        for (const PlacedJoint& joint : sheet.joints) {
+            const PlacedPart &a = sheet.parts[joint.before], &b = sheet.parts[joint.after];
+            EXPECT_TRUE(joint.verdict.right)
+                << a.part << " " << endText(a.ends[joint.endBefore]) << " | " << b.part << " "
+                << endText(b.ends[joint.endAfter]) << ": " << joint.verdict.code;
+        }
+        EXPECT_TRUE(withPart(sheet, "adaptor_to_suit").empty());
+        EXPECT_TRUE(withPart(sheet, "fitting_to_suit").empty());
+    });
+}
+
+// Judged anew by the public rules, so that a joint left out of the list is found too.
+TEST(ConnectionSheet, JoinsEveryConsecutivePairOfTheLine) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        const auto line = throughLine(sheet);
+        for (std::size_t i = 1; i < line.size(); ++i) {
+            const PlacedPart &a = sheet.parts[line[i - 1]], &b = sheet.parts[line[i]];
+            EXPECT_TRUE(judgedJoint(a.ends.at(1), b.ends.at(0)).right) << a.part << " | " << b.part;
+        }
+        // One joint for every part but the first of the inlet, the controls and none twice.
+        std::map<std::size_t, int> after;
+        for (const PlacedJoint& joint : sheet.joints)
+            ++after[joint.after];
+        for (std::size_t i = 0; i < sheet.parts.size(); ++i) {
+            if (sheet.parts[i].line == SheetLine::control) continue;
+            EXPECT_EQ(after[i], i == line.front() ? 0 : 1) << sheet.parts[i].part;
+        }
+    });
+}
+
+int itemCount(const RunItem& item) {
+    if (std::holds_alternative<TakeoffItem>(item)) return 0;
+    const auto* fitting = std::get_if<FittingItem>(&item);
+    return fitting ? fitting->count : 1;
+}
+
+TEST(ConnectionSheet, HoldsEveryRunItemExactlyOnce) {
+    onEverySheet([](const Site& site, const ConnectionSheet& sheet, const Variant&) {
+        std::map<std::string, int> stands;
+        for (const PlacedPart& part : sheet.parts) {
+            if (!part.place.empty()) stands[part.place] += part.count;
+        }
+        for (const bool suction : {true, false}) {
+            const headmark::Run& run = suction ? site.suction : site.delivery;
+            for (std::size_t i = 0; i < run.size(); ++i) {
+                const std::string place = (suction ? "suction[" : "delivery[") + std::to_string(i) + "]";
+                if (hasFinding(sheet, "listed-part-without-place", place)) continue;
+                EXPECT_EQ(stands[place], itemCount(run[i])) << place;
+                stands.erase(place);
+            }
+        }
+        stands.erase("tank_return");
+        EXPECT_TRUE(stands.empty()) << stands.begin()->first;
+    });
+}
+
+TEST(ConnectionSheet, KeepsTheOrderInWhichTheWaterMeetsTheRun) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        int lastSuction = -1, lastDelivery = -1;
+        for (std::size_t i : throughLine(sheet)) {
+            const std::string& place = sheet.parts[i].place;
+            if (place.empty() || sheet.parts[i].row().adapterCost) continue;
+            const bool suction = place.starts_with("suction[");
+            EXPECT_EQ(suction, i < sheet.pump) << place;
+            int& last = suction ? lastSuction : lastDelivery;
+            const int index = std::stoi(place.substr(place.find('[') + 1));
+            EXPECT_GE(index, last) << place;
+            last = index;
+        }
+    });
+}
+
+TEST(ConnectionSheet, ReducesExactlyWhereSizesChange) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        const auto line = throughLine(sheet);
+        std::optional<End> from;
+        int reducers = 0;
+        for (std::size_t i : line) {
+            const PlacedPart& part = sheet.parts[i];
+            if (part.row().adapterCost) {
+                if (part.row().group == "reducer") {
+                    ++reducers;
+                    EXPECT_NE(part.size.a, part.size.b) << part.part;
+                }
+                continue;
+            }
+            const End& to = part.ends[0];
+            if (from && from->kind == EndKind::thread && to.kind == EndKind::thread) {
+                EXPECT_EQ(reducers > 0, from->size != to.size) << part.part << " " << part.size.text();
+            }
+            from = part.ends.at(1);
+            reducers = 0;
+        }
+    });
+}
+
+TEST(ConnectionSheet, GivesThePumpItsOwnThreadsAndAWayToComeOut) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant& variant) {
+        EXPECT_EQ(sheet.parts[sheet.pump].ends[0].size, "1-1/2");
+        const auto opens = [&](std::size_t i) {
+            const PlacedPart& part = sheet.parts[i];
+            const std::string& group = part.row().group;
+            return group == "union" || group == "coupler" || group == "flexible" || group == "nut-adaptor" ||
+                   part.part == "hose_tail_nut";
+        };
+        bool inlet = false, outlet = false;
+        for (std::size_t i : throughLine(sheet)) {
+            if (i < sheet.pump) inlet = inlet || opens(i);
+            if (i > sheet.pump && sheet.parts[i].line == SheetLine::outlet) outlet = outlet || opens(i);
+        }
+        EXPECT_TRUE(inlet || sheet.submersible);
+        EXPECT_TRUE(outlet) << variant.outlet;
+    });
+}
+
+// The tapping order asked of a plant with return: pump, gauge, return tee, check valve, isolating valve.
+TEST(ConnectionSheet, PutsGaugeAndReturnBetweenPumpAndCheckValve) {
+    onEverySheet([](const Site& site, const ConnectionSheet& sheet, const Variant&) {
+        const auto line = throughLine(sheet);
+        const auto positionOf = [&](const auto& wanted) {
+            for (std::size_t i : line) {
+                if (i > sheet.pump && wanted(sheet.parts[i])) return i;
+            }
+            return sheet.parts.size();
+        };
+        const std::size_t gauge =
+            positionOf([](const PlacedPart& p) { return p.purpose == "tee-for-gauge-outlet"; });
+        const std::size_t check =
+            positionOf([](const PlacedPart& p) { return p.row().group == "check-valve"; });
+        const std::size_t valve =
+            positionOf([](const PlacedPart& p) { return p.row().group == "isolating-valve"; });
+        ASSERT_LT(check, sheet.parts.size());
+        EXPECT_LT(gauge, check);
+        EXPECT_LT(check, valve);
+        EXPECT_LT(valve, sheet.parts.size());
+        const auto returns = withPurpose(sheet, "tee-for-tank-return");
+        ASSERT_EQ(returns.size(), site.tankReturn ? 1u : 0u);
+        for (std::size_t tee : returns)
+            EXPECT_LT(tee, check);
+        EXPECT_EQ(withPurpose(sheet, "return-valve").size(), returns.size());
+    });
+}
+
+TEST(ConnectionSheet, GaugesInletOutletAndBothSidesOfTheFilter) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        EXPECT_EQ(withPurpose(sheet, "gauge-inlet").size(), sheet.submersible ? 0u : 1u);
+        EXPECT_EQ(withPurpose(sheet, "gauge-outlet").size(), 1u);
+        std::size_t filters = 0;
+        for (std::size_t i : throughLine(sheet)) {
+            if (sheet.parts[i].row().group != "filter") continue;
+            ++filters;
+            const auto before = withPurpose(sheet, "tee-for-gauge-before-filter");
+            const auto after = withPurpose(sheet, "tee-for-gauge-after-filter");
+            ASSERT_EQ(before.size(), 1u);
+            ASSERT_EQ(after.size(), 1u);
+            EXPECT_LT(before[0], i);
+            EXPECT_GT(after[0], i);
+        }
+        EXPECT_EQ(withPurpose(sheet, "gauge-after-filter").size(), filters);
+    });
+}
+
+TEST(ConnectionSheet, GivesALiftItsFillingPlugAndKeepsTheVentBehindTheCheckValve) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        EXPECT_EQ(withPurpose(sheet, "filling-plug").size(), sheet.lift ? 1u : 0u);
+        ASSERT_EQ(withPurpose(sheet, "air-vent").size(), 1u);
+        std::size_t check = sheet.pump;
+        while (sheet.parts[check].row().group != "check-valve")
+            ++check;
+        const std::size_t vent = withPurpose(sheet, "tee-for-air-vent")[0];
+        EXPECT_EQ(vent > check, sheet.lift || sheet.submersible);
+        EXPECT_EQ(withPurpose(sheet, "drain").size(), 1u);
+    });
+}
+
+TEST(ConnectionSheet, HoldsPressureWithSwitchVesselAndGauge) {
+    const Variant held = outletVariants()[2], speed = outletVariants()[3], zones = outletVariants()[0];
+    const Site tank = sitesOfEveryKind()[0].site;
+    const ConnectionSheet sheet = sheetOf(withVariant(tank, held), held);
+    for (const char* purpose : {"pressure-switch", "vessel", "gauge-held", "start-relay-pressure"})
+        EXPECT_EQ(withPurpose(sheet, purpose).size(), 1u) << purpose;
+    const ConnectionSheet driven = sheetOf(withVariant(tank, speed), speed);
+    for (const char* purpose : {"pressure-sensor", "vessel", "variable-speed-drive"})
+        EXPECT_EQ(withPurpose(driven, purpose).size(), 1u) << purpose;
+    EXPECT_TRUE(withPurpose(driven, "pressure-switch").empty());
+    const ConnectionSheet plain = sheetOf(withVariant(tank, zones), zones);
+    EXPECT_TRUE(withPurpose(plain, "vessel").empty());
+    EXPECT_EQ(withPurpose(plain, "start-relay-zones").size(), 1u);
+}
+
+TEST(ConnectionSheet, CouplesATemporarySetByHand) {
+    const Variant temporary = outletVariants()[4];
+    const ConnectionSheet sheet = sheetOf(sitesOfEveryKind()[0].site, temporary);
+    EXPECT_EQ(withPurpose(sheet, "coupler-outlet").size(), 1u);
+}
+
+TEST(ConnectionSheet, ChoosesMaterialsByExposure) {
+    const Site site = sitesOfEveryKind()[0].site;
+    Variant open;
+    open.choices.exposure = Exposure::open;
+    const ConnectionSheet plastic = sheetOf(site), galvanised = sheetOf(site, open);
+    EXPECT_FALSE(withPart(plastic, "hex_nipple_plastic").empty());
+    EXPECT_TRUE(withPart(plastic, "hex_nipple_galv").empty());
+    EXPECT_FALSE(withPart(galvanised, "hex_nipple_galv").empty());
+    EXPECT_TRUE(withPart(galvanised, "hex_nipple_plastic").empty());
+}
+
+// water_sources.csv, column dry_run_protection.
+TEST(ConnectionSheet, NamesTheDryRunDeviceOfTheSource) {
+    const auto deviceOf = [](const char* kind) {
+        const ConnectionSheet sheet = sheetOf(siteOf(kind, {}, fullDelivery(), -2.0));
+        const auto found = withPurpose(sheet, "dry-run");
+        return found.empty() ? std::string() : sheet.parts[found[0]].part;
+    };
+    EXPECT_EQ(deviceOf("buried_tank"), "level_switch_float");
+    EXPECT_EQ(deviceOf("well_shallow"), "level_electrodes");
+    EXPECT_EQ(deviceOf("well_deep"), "level_electrodes");
+    const ConnectionSheet channel = sheetOf(siteOf("open_channel", {}, fullDelivery(), -2.0));
+    EXPECT_EQ(withPurpose(channel, "flow-switch").size(), 1u);
+    const ConnectionSheet mains = sheetOf(siteOf("mains_direct_boost", {}, fullDelivery()));
+    EXPECT_EQ(withPurpose(mains, "pressure-switch-low").size(), 1u);
+}
+
+// What the sheet adds with a loss of its own must come back as an item of the run, and the sheet of that run
+// is the same sheet.
+TEST(ConnectionSheet, LetsTheLossModelFollowTheSheet) {
+    onEverySheet([](const Site& site, const ConnectionSheet& sheet, const Variant& variant) {
+        const Site counted = withSheetLosses(site, sheet);
+        EXPECT_EQ(counted.suction.size() + counted.delivery.size(),
+                  site.suction.size() + site.delivery.size() + sheet.uncounted.size());
+        const ConnectionSheet again = sheetOf(counted, variant);
+        if (sheet.submersible || !site.source || site.suction.empty() || site.delivery.empty()) return;
+        EXPECT_TRUE(again.uncounted.empty()) << again.parts[again.uncounted[0].part].part;
+        ASSERT_EQ(again.parts.size(), sheet.parts.size());
+        for (std::size_t i = 0; i < sheet.parts.size(); ++i)
+            EXPECT_EQ(again.parts[i].part + again.parts[i].size.text(),
+                      sheet.parts[i].part + sheet.parts[i].size.text());
+    });
+}
+
+TEST(ConnectionSheet, RefusesThreadsAndPartsItDoesNotKnow) {
+    const Site site = sitesOfEveryKind()[0].site;
+    SheetInput input;
+    input.site = &site;
+    input.inletThread = "one and a half";
+    const auto wrong = connectionSheet(input);
+    ASSERT_FALSE(wrong.ok());
+    EXPECT_EQ(wrong.error().code, "thread-unreadable");
+    EXPECT_EQ(wrong.error().place, "inlet_thread");
+    input.inletThread = "G 1";
+    input.choices.parts["outlet.check-valve"] = "no_such_part";
+    EXPECT_EQ(connectionSheet(input).error().code, "unknown-part");
+}
+
+TEST(ConnectionSheet, StandsInForWhatNoListedAdaptorReaches) {
+    PipeItem spelled;
+    spelled.kind.bore = Length::fromMillimetres(44.0);
+    spelled.length = Length::fromMetres(30.0);
+    const ConnectionSheet sheet = sheetOf(siteOf("raised_tank", {pipe("suction_hose_38", 2)}, {spelled}));
+    EXPECT_EQ(withPart(sheet, "adaptor_to_suit").size(), 1u);
+    EXPECT_TRUE(hasFinding(sheet, "no-listed-adaptor", "delivery[0]"));
+}
+
+} // namespace
+} // namespace headmark
