@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <queue>
+#include <tuple>
 
 namespace headmark {
 
@@ -36,12 +38,55 @@ const std::vector<Adapter>& everyAdapter() {
     return adapters;
 }
 
-// A quick no before the rules are asked.
-bool mayMeet(const End& a, const End& b) {
-    const bool threads = a.kind == EndKind::thread || b.kind == EndKind::thread;
-    if (threads) return a.kind == b.kind && a.male != b.male && a.size == b.size;
-    if (a.kind == EndKind::flange || b.kind == EndKind::flange) return a.kind == b.kind && a.size == b.size;
-    return std::abs(a.diameter_mm - b.diameter_mm) < 1.0 && a.kind != b.kind;
+// Ends can only meet where one's key is the other's partner: sex, size and diameter of each.
+using Key = std::tuple<int, bool, std::string, long>;
+
+Key keyOf(const End& end, EndKind kind, bool male) {
+    return {static_cast<int>(kind), male, end.size, std::lround(end.diameter_mm)};
+}
+
+EndKind partnerKind(EndKind kind) {
+    switch (kind) {
+    case EndKind::tail:
+        return EndKind::hose;
+    case EndKind::hose:
+        return EndKind::tail;
+    case EndKind::peSocket:
+        return EndKind::pePipe;
+    case EndKind::pePipe:
+        return EndKind::peSocket;
+    case EndKind::pvcSocket:
+        return EndKind::pvcPipe;
+    case EndKind::pvcPipe:
+        return EndKind::pvcSocket;
+    case EndKind::tubeSocket:
+        return EndKind::tube;
+    case EndKind::tube:
+        return EndKind::tubeSocket;
+    default:
+        return kind;
+    }
+}
+
+using Index = std::map<Key, std::vector<std::size_t>>;
+
+// Adapters by the key of the end that the water enters.
+const Index& adaptersByKey() {
+    static const Index index = [] {
+        Index made;
+        const auto& adapters = everyAdapter();
+        for (std::size_t i = 0; i < adapters.size(); ++i)
+            made[keyOf(adapters[i].in, adapters[i].in.kind, adapters[i].in.male)].push_back(i);
+        return made;
+    }();
+    return index;
+}
+
+const std::vector<std::size_t>& meeting(const End& end) {
+    static const std::vector<std::size_t> none;
+    const bool thread = end.kind == EndKind::thread;
+    const auto found = adaptersByKey().find(keyOf(end, partnerKind(end.kind), thread && !end.male));
+    return found == adaptersByKey().end() ? none : found->second;
 }
 
 struct Reached {
@@ -102,8 +147,8 @@ class Search {
   private:
     void spread(const End& end, std::optional<std::size_t> before, double cost, std::size_t depth) {
         const auto& adapters = everyAdapter();
-        for (std::size_t i = 0; i < adapters.size(); ++i) {
-            if (!mayMeet(end, adapters[i].in) || !allowedThere(*adapters[i].part, use_)) continue;
+        for (std::size_t i : meeting(end)) {
+            if (!allowedThere(*adapters[i].part, use_)) continue;
             const double reach = cost + costOf(adapters[i], use_);
             if (reach >= best_[i] || !joins(end, adapters[i].in, use_.joint)) continue;
             best_[i] = reach;
