@@ -61,31 +61,52 @@ void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out)
     }
 }
 
-// A diaphragm valve that takes too little pressure neither opens nor shuts reliably.
+// A diaphragm valve that takes too little pressure neither opens nor shuts reliably. One caution for all: the
+// valve with the least, and the names of the other zones.
 void zoneValveCautions(const JudgedState& s, const Crossing& duty, Cautions& out) {
     constexpr double kNeeded_kPa = 10.0; // common practice, no source
+    struct Slack {
+        double loss_kPa;
+        EdgeElement which;
+    };
+    std::vector<Slack> slack;
     for (std::size_t edge = 0; edge < s.tree->edgeElements.size(); ++edge) {
         const double flow_m3_s = duty.solution.edgeFlow_m3_s[edge];
         if (flow_m3_s <= 0.0) continue;
         for (const EdgeElement& which : s.tree->edgeElements[edge]) {
             const Element& e = s.model->element(which);
             if (which.run != EdgeElement::Run::branch || e.code != "solenoid_valve") continue;
-            const double loss_kPa =
-                pressureOf_Pa(elementLoss_m(e, s.model->context(), s.filter, 0.0, flow_m3_s),
-                              s.model->water().density) /
-                1e3;
-            if (loss_kPa >= kNeeded_kPa) continue;
-            out.push_back({"zone-valve-slack",
-                           Severity::note,
-                           "zones[" + std::to_string(which.zone) + "].branch[" + std::to_string(e.item) + "]",
-                           {{"zone", s.model->site().zones[which.zone].name},
-                            {"loss_kPa", loss_kPa},
-                            {"limit_kPa", kNeeded_kPa}},
-                           "smaller-zone-valve",
-                           {},
-                           "common practice, no source"});
+            const double loss_m = elementLoss_m(e, s.model->context(), s.filter, 0.0, flow_m3_s);
+            const double loss_kPa = pressureOf_Pa(loss_m, s.model->water().density) / 1e3;
+            if (loss_kPa < kNeeded_kPa) slack.push_back({loss_kPa, which});
         }
     }
+    if (slack.empty()) return;
+    std::stable_sort(slack.begin(), slack.end(),
+                     [](const Slack& a, const Slack& b) { return a.which.zone < b.which.zone; });
+    const auto least = std::min_element(
+        slack.begin(), slack.end(), [](const Slack& a, const Slack& b) { return a.loss_kPa < b.loss_kPa; });
+    const auto& zones = s.model->site().zones;
+    std::string others;
+    for (const Slack& one : slack) {
+        const std::string& name = zones[one.which.zone].name;
+        if (one.which.zone == least->which.zone || others.find('"' + name + '"') != std::string::npos)
+            continue;
+        others += (others.empty() ? "\"" : ", \"") + name + '"';
+    }
+    Facts facts{
+        {"zone", zones[least->which.zone].name}, {"loss_kPa", least->loss_kPa}, {"limit_kPa", kNeeded_kPa}};
+    if (!others.empty()) {
+        facts.push_back({"side", std::string("several")});
+        facts.push_back({"other_zones", others});
+    }
+    out.push_back({"zone-valve-slack",
+                   Severity::note,
+                   "zones",
+                   std::move(facts),
+                   "smaller-zone-valve",
+                   {},
+                   "common practice, no source"});
 }
 
 // Where the energy line runs below a pipe that is under way to the zones the pressure is below the air's: air

@@ -179,7 +179,11 @@ class SizeBySize {
             answer.bestSetsCounted = whole && best.found().size() < kMostSetsListed;
             answer.bestSetsCount = static_cast<long>(answer.bestSets.size());
         }
-        if (answer.anySet < q_.zones && answer.anySet == answer.anySetAtMost) {
+        if (answer.anySet >= q_.mostOpen && answer.anySet < q_.zones) { // whatever they are
+            answer.failingLarger.clear();
+            appendChoices(0, (ZoneMask{1} << static_cast<unsigned>(q_.zones)) - 1U, answer.anySet + 1,
+                          answer.failingLarger);
+        } else if (answer.anySet < q_.zones && answer.anySet == answer.anySetAtMost) {
             const SizeWalk failing =
                 walked(jobOrder_, answer.anySet + 1, SizeAim::listFailing, left_ / 4, whole);
             if (!failing.found().empty()) answer.failingLarger = failing.found();

@@ -45,11 +45,17 @@ void addNeed(const PreparedJob& prepared, const Case& setting, std::size_t pump,
     if (auto need = prepared.need(setting, pump)) needs.push_back(std::move(*need));
 }
 
-// The given cases, or those made with the sets that run at once.
-MadeCases casesOf(const PreparedJob& prepared, const std::optional<ZonesAtOnceFinding>& atOnce) {
+// The given cases, or those made with the sets that run at once and the shifts.
+MadeCases casesOf(const PreparedJob& prepared, const PumpFindings& found) {
     const Job& job = prepared.job();
-    if (job.casesGiven || !atOnce) return {prepared.cases(), job.casesGiven ? 0 : prepared.droppedCases()};
-    return madeCases(job.site, atOnce->bestSets);
+    if (job.casesGiven || !found.zonesAtOnce)
+        return {prepared.cases(), job.casesGiven ? 0 : prepared.droppedCases()};
+    std::vector<std::vector<std::string>> shifts;
+    if (found.shiftPlan) {
+        for (const auto& shift : found.shiftPlan->shifts)
+            shifts.push_back(shift.zones);
+    }
+    return madeCases(job.site, found.zonesAtOnce->bestSets, shifts);
 }
 
 // Of no use once stopped.
@@ -67,7 +73,7 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
         f.shiftPlan = shiftFinding(job, solver, sets, options.stop);
     }
 
-    const MadeCases made = casesOf(prepared, f.zonesAtOnce);
+    const MadeCases made = casesOf(prepared, f);
     if (made.dropped > 0) {
         f.cautions.push_back({"cases-dropped",
                               Severity::note,

@@ -30,7 +30,8 @@ struct ZonesAtOnceFinding {
         int bestSet = 0;    // with that change; at least that many
     };
     std::vector<OneMore> oneMore;
-    Cautions cautions; // about sets, such as fewer zones failing where more work
+    Cautions cautions;           // about sets, such as fewer zones failing where more work
+    bool bestSetsCounted = true; // false: at least `bestSetsCount`, and the listed ones are some of them
 };
 
 struct ShiftPlanFinding {

@@ -268,8 +268,8 @@ void checkOneMore(const PlacedValue& at, ReadLog& log) {
 void checkZonesAtOnce(const PlacedValue& at, ReadLog& log) {
     const ObjectReader zones(at, log,
                              {"any_set", "every_choice_works_for", "best_set", "best_sets", "best_sets_count",
-                              "proven", "best_set_at_most", "any_set_at_most", "limits", "one_more",
-                              "cautions"});
+                              "best_sets_counted", "proven", "best_set_at_most", "any_set_at_most", "limits",
+                              "one_more", "cautions"});
     for (const auto key : {"any_set", "best_set", "best_sets_count", "best_set_at_most", "any_set_at_most"}) {
         checkCount(zones, key);
     }
@@ -282,6 +282,7 @@ void checkZonesAtOnce(const PlacedValue& at, ReadLog& log) {
                       {"limit", static_cast<std::int64_t>(kMostBestSets)}});
     }
     checkBoolean(zones, "proven");
+    if (zones.has("best_sets_counted")) checkBoolean(zones, "best_sets_counted");
     checkItems(zones, "limits", checkLimit);
     if (zones.has("one_more")) checkItems(zones, "one_more", checkOneMore);
     if (zones.has("cautions")) checkItems(zones, "cautions", checkCaution);

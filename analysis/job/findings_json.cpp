@@ -136,17 +136,19 @@ Json zonesAtOnceJson(const ZonesAtOnceFinding& z, const Wording& wording) {
     Json oneMore = Json::array();
     for (const auto& change : z.oneMore)
         oneMore.push_back({{"change", change.change}, {"best_set", change.bestSet}});
-    return {{"any_set", z.anySet},
-            {"every_choice_works_for", z.everyChoiceWorksFor},
-            {"best_set", z.bestSet},
-            {"best_sets", z.bestSets},
-            {"best_sets_count", z.bestSetsCount},
-            {"proven", z.proven},
-            {"best_set_at_most", z.bestSetAtMost},
-            {"any_set_at_most", z.anySetAtMost},
-            {"limits", limits},
-            {"one_more", oneMore},
-            {"cautions", cautionsJson(z.cautions, wording)}};
+    Json j{{"any_set", z.anySet},
+           {"every_choice_works_for", z.everyChoiceWorksFor},
+           {"best_set", z.bestSet},
+           {"best_sets", z.bestSets},
+           {"best_sets_count", z.bestSetsCount},
+           {"proven", z.proven},
+           {"best_set_at_most", z.bestSetAtMost},
+           {"any_set_at_most", z.anySetAtMost},
+           {"limits", limits},
+           {"one_more", oneMore},
+           {"cautions", cautionsJson(z.cautions, wording)}};
+    if (!z.bestSetsCounted) j["best_sets_counted"] = false;
+    return j;
 }
 
 } // namespace

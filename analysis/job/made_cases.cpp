@@ -27,11 +27,68 @@ bool hasMain(const Site& site) {
                        [](const RunItem& i) { return std::holds_alternative<PipeItem>(i); });
 }
 
+bool hasDirtyingFilter(const Site& site) {
+    const auto dirties = [](const RunItem& i) { return std::holds_alternative<FilterItem>(i); };
+    return std::any_of(site.suction.begin(), site.suction.end(), dirties) ||
+           std::any_of(site.delivery.begin(), site.delivery.end(), dirties) ||
+           std::any_of(site.zones.begin(), site.zones.end(),
+                       [&](const Zone& z) { return std::any_of(z.branch.begin(), z.branch.end(), dirties); });
+}
+
+// Whether two cases put the same question, whatever they are called.
+bool sameConditions(const Site& site, const Case& a, const Case& b) {
+    const auto level = [&](const Case& c) {
+        switch (c.level) {
+        case WaterLevel::low:
+            return site.source->low;
+        case WaterLevel::high:
+            return site.source->high;
+        case WaterLevel::usual:
+            break;
+        }
+        return site.source->usual;
+    };
+    auto zonesOfA = a.zonesOpen, zonesOfB = b.zonesOpen;
+    std::sort(zonesOfA.begin(), zonesOfA.end());
+    std::sort(zonesOfB.begin(), zonesOfB.end());
+    const bool sameWater = a.level == b.level || !site.source || level(a) == level(b);
+    return zonesOfA == zonesOfB && sameWater && (a.filter == b.filter || !hasDirtyingFilter(site));
+}
+
+void addShifts(const Site& site, const std::vector<std::vector<std::string>>& shifts,
+               std::vector<MadeCase>& cases) {
+    for (std::size_t i = 0; i < shifts.size(); ++i) {
+        Case shift =
+            make("shift " + std::to_string(i + 1) + " (" + joined(shifts[i]) + "), usual water, clean filter",
+                 shifts[i], WaterLevel::usual, FilterState::clean);
+        const bool there = std::any_of(cases.begin(), cases.end(), [&](const MadeCase& c) {
+            return sameConditions(site, c.setting, shift);
+        });
+        if (!there) cases.push_back({std::move(shift), false});
+    }
+}
+
+// Proposed sets (at most 20), valves shut and filling always stay.
+void dropBeyondTheLimit(std::size_t singles, std::size_t shiftsEnd, MadeCases& made) {
+    auto& cases = made.cases;
+    if (cases.size() <= kMostMadeCases) return;
+    made.dropped = cases.size() - kMostMadeCases;
+    const std::size_t ofSingles = std::min(made.dropped, singles), ofShifts = made.dropped - ofSingles;
+    const auto erase = [&](std::size_t end, std::size_t count) {
+        const auto last = cases.begin() + static_cast<std::ptrdiff_t>(end);
+        cases.erase(last - static_cast<std::ptrdiff_t>(count), last);
+    };
+    erase(shiftsEnd, ofShifts);
+    erase(singles, ofSingles);
+}
+
 } // namespace
 
-MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>>& proposedSets) {
+MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>>& proposedSets,
+                    const std::vector<std::vector<std::string>>& shifts) {
     MadeCases made;
     auto& cases = made.cases;
+    std::size_t shiftsEnd = 0;
     if (site.system) {
         cases.push_back({make("as given", {}, WaterLevel::usual, FilterState::clean), false});
         return made;
@@ -53,20 +110,14 @@ MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>
                                   FilterState::service),
                              false});
         }
+        addShifts(site, shifts, cases);
+        shiftsEnd = cases.size();
         cases.push_back({make("no valve open", {}, WaterLevel::high, FilterState::clean), false});
     }
     if (hasMain(site)) {
         cases.push_back({make("filling an empty main", {}, WaterLevel::high, FilterState::clean), true});
     }
-    if (cases.size() > kMostMadeCases) {
-        // Dropped are the last of the single zones; proposed sets, valves shut and filling stay as long as
-        // they can.
-        made.dropped = cases.size() - kMostMadeCases;
-        const std::size_t singles =
-            std::max(made.dropped, site.zones.size()); // 20 sets and two states fit in
-        cases.erase(cases.begin() + static_cast<std::ptrdiff_t>(singles - made.dropped),
-                    cases.begin() + static_cast<std::ptrdiff_t>(singles));
-    }
+    dropBeyondTheLimit(site.zones.size(), shiftsEnd, made);
     return made;
 }
 

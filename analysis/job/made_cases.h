@@ -20,9 +20,11 @@ struct MadeCases {
 };
 
 // Zones: each alone at high water with clean filter, every proposed set at low water with the filter at
-// service, no valve open, filling an empty main. An end: low, usual and high water where they differ, filling
-// the main. A known system: one case.
-[[nodiscard]] MadeCases madeCases(const Site& site,
-                                  const std::vector<std::vector<std::string>>& proposedSets);
+// service, the shifts at usual water with clean filter as planned (but none whose zones already stand there
+// under the same conditions, as on a site with one water level and no filter), no valve open, filling an
+// empty main. An end: low, usual and high water where they differ, filling the main. A known system: one
+// case. Beyond the limit the last single zones are dropped first, then the last shifts.
+[[nodiscard]] MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>>& proposedSets,
+                                  const std::vector<std::vector<std::string>>& shifts = {});
 
 } // namespace headmark

@@ -72,6 +72,7 @@ class Finder {
         plan_ = planShifts(q_);
         fillShifts();
         sayWhatIsLeftOut();
+        sayWhatIsTooMuch();
         checkWindow();
         checkSource();
         return std::move(f_);
@@ -178,6 +179,37 @@ class Finder {
             f_.cautions.push_back(
                 {"plan-not-proven", Severity::note, "", {{"gap_share", plan_.gapShare}}, "", {}, ""});
         }
+    }
+
+    // A shift lasts until its slowest zone has its need, so the others get more.
+    void sayWhatIsTooMuch() {
+        constexpr double kMuch = 1.25; // common practice, no source
+        std::size_t worst = 0;
+        double worstShare = 0.0, worst_m3 = 0.0, given_m3 = 0.0, needed_m3 = 0.0;
+        for (const Shift& s : plan_.shifts) {
+            for (std::size_t z = 0; z < site_.zones.size(); ++z) {
+                if (!((s.zones >> z) & 1U)) continue;
+                const double zone_m3 = s.run.flow_m3_s[z] * s.minutes * 60.0;
+                given_m3 += zone_m3;
+                needed_m3 += q_.need_m3[z];
+                if (zone_m3 <= worstShare * q_.need_m3[z]) continue;
+                worst = z;
+                worstShare = zone_m3 / q_.need_m3[z];
+                worst_m3 = zone_m3;
+            }
+        }
+        if (worstShare <= kMuch) return;
+        f_.cautions.push_back({"more-than-needed",
+                               Severity::note,
+                               "zones[" + std::to_string(worst) + "]",
+                               {{"zone", site_.zones[worst].name},
+                                {"given_m3", worst_m3},
+                                {"need_m3", q_.need_m3[worst]},
+                                {"all_given_m3", given_m3},
+                                {"all_need_m3", needed_m3}},
+                               "keep-unlike-zones-apart",
+                               {},
+                               "common practice, no source"});
     }
 
     void checkWindow() {

@@ -158,6 +158,7 @@ ZonesAtOnceFinding zonesFinding(const Job& job, const CaseSolver& solver, const 
     for (ZoneMask set : answer.bestSets)
         f.bestSets.push_back(zoneNames(set, site));
     f.bestSetsCount = answer.bestSetsCount;
+    f.bestSetsCounted = answer.bestSetsCounted;
     f.proven = answer.proven;
     f.bestSetAtMost = answer.bestSetAtMost;
     f.anySetAtMost = answer.anySetAtMost;

@@ -45,6 +45,25 @@ QString quotedNames(const std::vector<std::string>& names, const Phrasing& p) {
     return listWords(parts, p);
 }
 
+// Every limit once, with the zones that break it.
+QStringList limitLabels(const ZonesAtOnceFinding& z, const Phrasing& p) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> byCode;
+    for (const auto& limit : z.limits) {
+        auto known =
+            std::find_if(byCode.begin(), byCode.end(), [&](const auto& l) { return l.first == limit.code; });
+        if (known == byCode.end()) known = byCode.insert(byCode.end(), {limit.code, {}});
+        if (!limit.zone.empty()) known->second.push_back(limit.zone);
+    }
+    QStringList labels;
+    for (const auto& [code, zones] : byCode) {
+        const QString label = cautionLabel(code, p);
+        labels << (zones.empty() ? label
+                                 : p.text(kContext, HM_WORDS("%1 in %2")).arg(label, quotedNames(zones, p)));
+    }
+    labels.removeDuplicates();
+    return labels;
+}
+
 // "2", or "between 2 and 4" where the search stopped at a bracket.
 QString countWords(int atLeast, int atMost, bool proven, const Phrasing& p) {
     if (proven || atLeast == atMost) return QString::number(atLeast);
@@ -69,6 +88,22 @@ QString zonesAtOnceWords(const ZonesAtOnceFinding& z, const Phrasing& p) {
         .arg(any, best);
 }
 
+void writeBestSets(TextPage& page, const ZonesAtOnceFinding& z, const Phrasing& p) {
+    // Where any choice does, a list of some says nothing.
+    if (z.proven && z.anySet == z.bestSet && z.bestSetsCount > 1) return;
+    for (const auto& set : z.bestSets)
+        page.item(p.text(kContext, HM_WORDS("Work together: %1")).arg(quotedNames(set, p)));
+    if (!z.bestSetsCounted && !z.bestSets.empty()) {
+        page.item(
+            p.text(kContext, HM_WORDS("There are more such choices: too many to count, at least %1 in all."))
+                .arg(z.bestSetsCount));
+    } else if (z.bestSetsCount > static_cast<long>(z.bestSets.size())) {
+        page.item(p.text(kContext, HM_WORDS("These are the first %1 of %2 such choices."))
+                      .arg(z.bestSets.size())
+                      .arg(z.bestSetsCount));
+    }
+}
+
 void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasing& p) {
     page.paragraph(zonesAtOnceWords(z, p));
     if (!z.everyChoiceWorksFor.empty() && z.everyChoiceWorksFor.front() != 1) {
@@ -77,14 +112,7 @@ void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasin
                                   "numbers of zones, the smallest being %1."))
                       .arg(z.everyChoiceWorksFor.front()));
     }
-    for (const auto& set : z.bestSets) {
-        page.item(p.text(kContext, HM_WORDS("Work together: %1")).arg(quotedNames(set, p)));
-    }
-    if (z.bestSetsCount > static_cast<long>(z.bestSets.size())) {
-        page.item(p.text(kContext, HM_WORDS("These are the first %1 of %2 such choices."))
-                      .arg(z.bestSets.size())
-                      .arg(z.bestSetsCount));
-    }
+    writeBestSets(page, z, p);
     for (const Caution& caution : z.cautions) {
         page.item(cautionSentence(caution, p) + QLatin1Char(' ') + remedySentence(caution, p));
     }
@@ -92,11 +120,7 @@ void writeZonesAtOnce(TextPage& page, const ZonesAtOnceFinding& z, const Phrasin
         const Facts facts{{"best_set", static_cast<std::int64_t>(change.bestSet)}};
         page.item(remedySentence({"", Severity::note, "", {}, change.change, facts, ""}, p));
     }
-    QStringList limits;
-    for (const auto& limit : z.limits) {
-        limits << labelWithZone(limit.code, QString::fromStdString(limit.zone), p);
-    }
-    limits.removeDuplicates();
+    const QStringList limits = limitLabels(z, p);
     if (limits.isEmpty()) return;
     page.item(
         p.text(kContext, HM_WORDS("What limits a larger choice: %1")).arg(limits.join(QStringLiteral("; "))));

@@ -16,6 +16,9 @@ constexpr CautionRow kCautions[] = {
     {"negative-pressure", "", HM_WORDS("pressure below that of the air"),
      HM_WORDS("The pressure in {where} falls to {pressure_kPa} against the air outside, so air comes out of "
               "the water there and is drawn in at joints and emitters, and the flow falters.")},
+    {"zone-valve-slack", "several", HM_WORDS("zone valves take little pressure"),
+     HM_WORDS("The valve of zone \"{zone}\" takes only {loss_kPa} at this flow, and those of {other_zones} "
+              "take too little as well; each needs about {limit_kPa} to open and to shut reliably.")},
     {"zone-valve-slack", "", HM_WORDS("zone valve takes little pressure"),
      HM_WORDS("The valve of zone \"{zone}\" takes only {loss_kPa} at this flow; it needs about {limit_kPa} "
               "to open and to shut reliably.")},
@@ -38,6 +41,11 @@ constexpr CautionRow kCautions[] = {
          "{gap_share} at most.")},
     {"plan-without-energy", "", HM_WORDS("energy not known"),
      HM_WORDS("The energy of a shift is not known, so the plan takes the least time instead.")},
+    {"more-than-needed", "", HM_WORDS("more water than needed"),
+     HM_WORDS(
+         "A shift lasts until its slowest zone has its need, so others get more: zone \"{zone}\" gets "
+         "{given_m3} where it needs {need_m3}, and all zones together {all_given_m3} where {all_need_m3} "
+         "are needed.")},
     {"beyond-window", "", HM_WORDS("does not fit the window"),
      HM_WORDS("The shifts take {needed_min} and do not fit the window of {window_min}: they end at {ends}.")},
     {"tank-runs-dry", "at", HM_WORDS("the source runs dry"),
@@ -60,6 +68,9 @@ constexpr RemedyRow kRemedies[] = {
     {"more-valves", HM_WORDS("A controller that opens more valves allows {best_set} zones at once.")},
     {"see-zones-at-once-and-pairs", HM_WORDS("See what limits the zones at once, and the pairs.")},
     {"larger-controller", HM_WORDS("Use a controller with more stations, or join zones that run together.")},
+    {"keep-unlike-zones-apart",
+     HM_WORDS("Shut such a zone sooner by hand, or name it among those that must not run together with the "
+              "slow ones.")},
     {"give-motor-and-power", HM_WORDS("Give the motor's efficiency and a curve of efficiency or power.")},
     {"longer-window-or-less-water",
      HM_WORDS(

@@ -244,6 +244,38 @@ TEST(DutyProcess, SampleWithATypedTableServesBothBedsTogether) {
     }
 }
 
+// Two zones of 3 m3/h at 20 m of water of 1000 kg/m3 (that of 4 C is within 0.03 of it), on a flat site
+// without pipes. The pump's curve through (0, 30), (3, 20), (6, 4) m allows one at a time, at exactly that
+// pressure.
+constexpr const char* kTwoShifts = R"({"format": "headmark-job", "version": 1, "water": {"temperature_C": 4},
+  "pumps": [{"name": "P", "delivered": {"head_share": 0.0}, "curves": {"head": {"points": [
+    {"flow_m3_h": 0, "head_m": 30}, {"flow_m3_h": 3, "head_m": 20}, {"flow_m3_h": 6, "head_m": 4}]}}}],
+  "site": {"source": {"levels_m": {"usual": 0}}, "controller": {"stations": 2, "window": ["22:30", "05:00"], "start_delay_s": 30},
+    "zones": [
+      {"name": "Beds, low", "level_m": 0, "emitters": {"total_m3_h": 3, "at_kPa": 196.133, "min_kPa": 150}, "need_m3_per_day": 8.99},
+      {"name": "Hedge", "level_m": 0, "emitters": {"total_m3_h": 3, "at_kPa": 196.133, "min_kPa": 150}, "need_m3_per_day": 2.99}]}})";
+
+TEST(DutyProcess, ShiftsGoToAFileToKeyIntoAController) {
+    const TemporaryFolder folder;
+    const std::string job = folder.write("site.job.json", kTwoShifts), csv = folder.file("shifts.csv");
+    const ProcessResult r = runSample({HEADMARK_CLI, "duty", job, "--shifts", csv});
+    ASSERT_EQ(r.status, 0) << r.messages;
+    EXPECT_FALSE(Json::parse(r.out, nullptr, false).is_discarded()); // the findings still go to stdout
+    EXPECT_EQ(readText(csv), "pump,shift,start,station,zone,minutes,flow_m3_h\r\n"
+                             "P,1,22:30,1,\"Beds, low\",180,3.000\r\n" // 8.99 m3 in 179.8 min
+                             "P,2,01:31,2,Hedge,60,3.000\r\n");        // a minute after 22:30 + 180 min
+}
+
+TEST(DutyProcess, ShiftsThatCannotBeWrittenStopTheCommand) {
+    const TemporaryFolder folder;
+    const std::string job = folder.write("site.job.json", kTwoShifts);
+    const ProcessResult r =
+        runSample({HEADMARK_CLI, "duty", job, "--shifts", folder.file("no-such-folder/shifts.csv")});
+    EXPECT_EQ(r.status, 2);
+    EXPECT_TRUE(r.out.empty());
+    EXPECT_NE(r.messages.find("shifts.csv"), std::string::npos) << r.messages;
+}
+
 TEST(DutyProcess, FindingsPassTheirOwnCheck) {
     const TemporaryFolder folder;
     const std::string findings = folder.file("answer.findings.json");

@@ -68,6 +68,46 @@ TEST(ZoneSets, FailForGoodOnlyWhereEveryLargerSetFails) {
     }
 }
 
+// What is said of a whole branch must hold for every set in it, asked one by one.
+TEST(ZoneSets, BoundsHoldForEverySetOfTheirBranch) {
+    std::mt19937 random(12);
+    int none = 0, all = 0, asked = 0;
+    for (int round = 0; round < 60; ++round) {
+        const int zones = 6 + round % 2;
+        const Nursery nursery(random, zones, kindOf(round));
+        const SiteModel model = modelOf(nursery.site);
+        const CaseSolver solver(model, nursery.pump, Limits{});
+        const ZoneSets sets(solver);
+        const ZonesAtOnceQuestion q = sets.question();
+        if (!q.bound) continue;
+        const ZoneMask whole = (ZoneMask{1} << static_cast<unsigned>(zones)) - 1U;
+        for (int draw = 0; draw < 60; ++draw) {
+            SetBranch branch;
+            branch.held = std::uniform_int_distribution<ZoneMask>(0, whole)(random);
+            branch.free = std::uniform_int_distribution<ZoneMask>(0, whole)(random) & ~branch.held;
+            branch.heldCount = std::popcount(branch.held);
+            branch.freeCount = std::popcount(branch.free);
+            if (branch.freeCount < 2) continue;
+            const int size =
+                branch.heldCount + std::uniform_int_distribution<int>(1, branch.freeCount - 1)(random);
+            const bool noneWork = q.bound(branch, size, BoundOn::noneWork).noneWork;
+            const bool allWork = q.bound(branch, size, BoundOn::allWork).allWork;
+            ++asked;
+            none += noneWork ? 1 : 0;
+            all += allWork ? 1 : 0;
+            for (ZoneMask set = 1; set <= whole; ++set) {
+                const bool inBranch = (set & branch.held) == branch.held &&
+                                      (set & ~(branch.held | branch.free)) == 0 && std::popcount(set) == size;
+                if (!inBranch || !(noneWork || allWork)) continue;
+                EXPECT_EQ(sets.verdict(set).works(), allWork) << "round " << round << " set " << set;
+            }
+            if (HasFailure()) return;
+        }
+    }
+    EXPECT_GT(none, asked / 4); // bounds that say nothing would hold as well
+    EXPECT_GT(all, asked / 50);
+}
+
 // A filter in a branch makes the zone's draw depend on its state: not condensed, but answered.
 TEST(ZoneSets, AreAskedExactlyWhereTheSiteCannotBeCondensed) {
     std::mt19937 random(10);

@@ -253,6 +253,81 @@ TEST(MadeCases, KeepTheHarmfulOnesAndSayHowManyWereDropped) {
     EXPECT_TRUE(made.cases[made.cases.size() - 2].setting.zonesOpen.empty());
 }
 
+TEST(MadeCases, HoldTheShiftsAtUsualWaterWithACleanFilter) {
+    std::mt19937 random(5);
+    Job job = jobOf(randomJob(random, 4, false, false));
+    job.site.source->low = Level::fromMetres(-3.0);
+    job.site.source->usual = Level::fromMetres(-2.0);
+    job.site.source->high = Level::fromMetres(-1.0);
+    const MadeCases made = madeCases(job.site, {{"Z0", "Z2"}}, {{"Z0", "Z2"}, {"Z1"}, {"Z3"}});
+    ASSERT_EQ(made.cases.size(), 4U + 1U + 3U + 2U);
+    const Case& first = made.cases[5].setting;
+    EXPECT_EQ(first.name, "shift 1 (Z0 + Z2), usual water, clean filter");
+    EXPECT_EQ(first.zonesOpen, (std::vector<std::string>{"Z0", "Z2"}));
+    EXPECT_EQ(first.level, WaterLevel::usual);
+    EXPECT_EQ(first.filter, FilterState::clean);
+}
+
+// With one water level a shift of one zone is that zone alone again; a set is the same only without a filter.
+TEST(MadeCases, HoldNoShiftTwice) {
+    std::mt19937 random(5);
+    Job job = jobOf(randomJob(random, 4, false, false));
+    job.site.source->low = job.site.source->high = job.site.source->usual;
+    std::erase_if(job.site.delivery, [](const RunItem& i) { return std::holds_alternative<FilterItem>(i); });
+    const std::vector<std::vector<std::string>> shifts{{"Z2", "Z0"}, {"Z1"}, {"Z0", "Z3"}};
+    const auto shiftsIn = [&] {
+        std::vector<std::vector<std::string>> found;
+        for (const MadeCase& c : madeCases(job.site, {{"Z0", "Z2"}}, shifts).cases) {
+            if (c.setting.name.starts_with("shift")) found.push_back(c.setting.zonesOpen);
+        }
+        return found;
+    };
+    EXPECT_EQ(shiftsIn(), (std::vector<std::vector<std::string>>{{"Z0", "Z3"}}));
+    job.site.delivery.insert(job.site.delivery.begin(), FilterItem{});
+    EXPECT_EQ(shiftsIn(), (std::vector<std::vector<std::string>>{{"Z2", "Z0"}, {"Z0", "Z3"}}));
+}
+
+TEST(MadeCases, DropSingleZonesBeforeShifts) {
+    std::mt19937 random(5);
+    const Job job = jobOf(randomJob(random, 30, false, false));
+    const std::vector<std::vector<std::string>> proposed(20, {"Z0", "Z1"});
+    std::vector<std::vector<std::string>> shifts;
+    for (int i = 0; i < 29; ++i)
+        shifts.push_back({"Z" + std::to_string(i), "Z" + std::to_string(i + 1)});
+    const MadeCases made = madeCases(job.site, proposed, shifts);
+    EXPECT_EQ(made.cases.size(), kMostMadeCases);
+    EXPECT_EQ(made.dropped, 30U + 20U + 29U + 2U - kMostMadeCases);
+    EXPECT_EQ(made.cases[20].setting.zonesOpen, shifts[0]);  // no single zone is left
+    EXPECT_EQ(made.cases[37].setting.zonesOpen, shifts[17]); // the first of the shifts are
+    EXPECT_TRUE(made.cases.back().fillingEmptyMain);
+}
+
+// One note for all the valves of a case: the one with the least, and the others by name.
+TEST(Analyse, SlackZoneValvesShareOneNote) {
+    const Job job = jobOf(R"({"format": "headmark-job", "version": 1,
+      "pumps": [{"name": "P", "curves": {"head": {"points": [{"flow_m3_h": 0, "head_m": 40}, {"flow_m3_h": 8, "head_m": 30}, {"flow_m3_h": 12, "head_m": 20}]}}}],
+      "site": {"source": {"levels_m": {"usual": 0}}, "zones": [
+        {"name": "North", "level_m": 0, "branch": [{"fitting": "solenoid_valve", "size": "1"}], "emitters": {"total_m3_h": 1.0, "at_kPa": 200}},
+        {"name": "Middle", "level_m": 0, "branch": [{"fitting": "solenoid_valve", "size": "1"}], "emitters": {"total_m3_h": 0.5, "at_kPa": 200}},
+        {"name": "South", "level_m": 0, "branch": [{"fitting": "solenoid_valve", "size": "1"}], "emitters": {"total_m3_h": 4.0, "at_kPa": 200}}]},
+      "cases": [{"name": "all", "zones_open": ["North", "Middle", "South"]}, {"name": "one", "zones_open": ["North"]}]})");
+    const auto found = test::analyseTyped(job);
+    ASSERT_TRUE(found.ok());
+    const auto slackOf = [&](std::size_t c) {
+        std::vector<Caution> slack;
+        for (const Caution& one : found->pumps[0].cases[c].cautions) {
+            if (one.code == "zone-valve-slack") slack.push_back(one);
+        }
+        return slack;
+    };
+    const auto all = slackOf(0), one = slackOf(1);
+    ASSERT_EQ(all.size(), 1U);
+    EXPECT_EQ(std::get<std::string>(findFact(all[0].values, "zone")->value), "Middle");
+    EXPECT_EQ(std::get<std::string>(findFact(all[0].values, "other_zones")->value), "\"North\"");
+    ASSERT_EQ(one.size(), 1U);
+    EXPECT_EQ(findFact(one[0].values, "other_zones"), nullptr);
+}
+
 TEST(MadeCases, CoverEveryZoneAloneAtHighWater) {
     std::mt19937 random(5);
     const Job job = jobOf(randomJob(random, 4, false, false));

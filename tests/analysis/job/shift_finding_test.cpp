@@ -130,6 +130,20 @@ TEST(ShiftFinding, SaysWhenThePlanDoesNotFitTheWindow) {
 }
 
 // The tank holds 12 m3 between -0.5 m and -1.5 m; at the usual -1 m it is half full: 6 of the 15 m3 needed.
+// A and B need twice the time of C when they run together with it.
+TEST(ShiftFinding, SaysWhereAZoneGetsMuchMoreThanItNeeds) {
+    const ShiftPlanFinding plan = planOf(R"(, "together": [["A", "C"]])");
+    const Caution* caution = cautionOf(plan, "more-than-needed");
+    ASSERT_NE(caution, nullptr);
+    EXPECT_EQ(std::get<std::string>(findFact(caution->values, "zone")->value), "C");
+    double given_m3 = 0.0;
+    for (const auto& s : plan.shifts)
+        given_m3 += s.flow.inCubicMetresPerHour() * s.minutes / 60.0;
+    EXPECT_NEAR(std::get<double>(findFact(caution->values, "all_given_m3")->value), given_m3, 1e-9);
+    EXPECT_NEAR(std::get<double>(findFact(caution->values, "all_need_m3")->value), 15.0, 1e-9);
+    EXPECT_EQ(cautionOf(planOf(R"(, "apart": [["A", "B", "C"]])"), "more-than-needed"), nullptr);
+}
+
 TEST(ShiftFinding, SaysWhenTheTankRunsDry) {
     const ShiftPlanFinding plan = planOf("", R"(, "volume_m3": 12)");
     ASSERT_FALSE(plan.tank.empty());

@@ -34,7 +34,7 @@ CaseAnswer servedCase() {
     a.deliveredLow = DeliveredPoint{Flow::fromCubicMetresPerHour(7.5), Head::fromMetres(36.0)};
     a.deliveredHigh = DeliveredPoint{Flow::fromCubicMetresPerHour(8.3), Head::fromMetres(40.3)};
     a.efficiency = EfficiencyAnswer{Efficiency::fromShare(0.61), Efficiency::fromShare(0.64),
-                                    Flow::fromCubicMetresPerHour(8.5), 0.933, Band::preferred};
+                                    Flow::fromCubicMetresPerHour(8.5), 0.933, Band::preferred, {}};
     a.power = PowerAnswer{Power::fromKilowatts(0.82), Power::fromKilowatts(1.35), Power::fromKilowatts(1.628),
                           0.22};
     a.efficiency->atDuty95 = {Efficiency::fromShare(0.602), Efficiency::fromShare(0.618)};
@@ -98,7 +98,7 @@ Findings smallFindings() {
     pump.name = "Candidate 1";
     pump.cases = {servedCase(), starvedCase(), shutCase()};
     pump.zonesAtOnce = ZonesAtOnceFinding{
-        1, {1}, 1, {{"Beds"}, {"Tunnel"}}, 2, true, 1, 1, {{"pressure-low", "Tunnel"}}, {}, {}};
+        1, {1}, 1, {{"Beds"}, {"Tunnel"}}, 2, true, 1, 1, {{"pressure-low", "Tunnel"}}, {}, {}, true};
     return {{{"beds alone", Flow::fromCubicMetresPerHour(2.2), Head::fromMetres(17.0)}}, {pump}};
 }
 
