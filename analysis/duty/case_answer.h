@@ -37,7 +37,7 @@ struct EfficiencyAnswer {
     Flow bestFlow;
     double shareOfBestFlow = 0.0;
     Band band = Band::unknown;
-    BandLimits limits; // of the preferred and the allowable region, as shares of the best flow
+    BandLimits limits{}; // of the preferred and the allowable region, as shares of the best flow
     std::optional<Interval95<Efficiency>> atDuty95{};
 };
 

@@ -6,8 +6,11 @@
 #include "analysis/pipework/run.h"
 #include "analysis/units/quantities.h"
 
+#include <array>
+#include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -25,7 +28,14 @@ struct WaterSource {
     std::optional<Volume> volume;
     std::optional<Flow> refill;
     std::optional<Level> stopLevel;
+    std::optional<Level> mouth; // upper edge of the suction's open end; a floating inlet has none
+    std::optional<Level> floor; // of tank or bed below it
+    std::string dryRunDevice;   // one of kDryRunDevices; empty: not said
 };
+
+// What stops the pump before it runs dry.
+inline constexpr std::array<std::string_view, 5> kDryRunDevices{"float", "electrode", "flow-switch",
+                                                                "pressure-switch", "under-current"};
 
 struct TankReturn {
     PipeItem pipe;
@@ -78,6 +88,7 @@ struct Site {
     std::optional<Controller> controller;
     std::optional<Vessel> vessel;
     std::optional<GaugePressure> hold;
+    std::optional<Duration> valveClosing; // in which a zone valve takes the last of the flow away
     FrictionMethod friction = FrictionMethod::darcy;
     double fittingsAllowanceShare = 0.0; // added share of pipe friction for what is not listed
     std::vector<Zone> zones;             // exactly one of zones, end, system
@@ -100,6 +111,7 @@ struct Limits {
     Head npshMargin = Head::fromMetres(0.6); // ANSI/HI 9.6.1 guidance, water pumps
     double npshMarginShare = 0.1;            // same
     bool preferredBandOnly = false;
+    std::map<std::string, double> rules; // in place of rows of velocities_and_limits.csv, by code
 };
 
 // One sigma of what the site description does not know exactly.

@@ -1,6 +1,7 @@
 #include "analysis/job/analyse.h"
 
 #include "analysis/duty/intervals.h"
+#include "analysis/job/installation_finding.h"
 #include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
 #include "analysis/job/shift_finding.h"
@@ -90,6 +91,7 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
         f.cases.push_back(std::move(a));
         if (!c.fillingEmptyMain) addNeed(prepared, c.setting, pump, needs);
     }
+    if (options.installation) f.installation = installationFinding(prepared, pump, f.cases);
     return f;
 }
 

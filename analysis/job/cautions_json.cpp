@@ -36,16 +36,20 @@ const char* severityName(Severity severity) {
 
 Json finiteJson(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
+Json factsJson(const Facts& facts) {
+    Json values = Json::object();
+    for (const Fact& f : facts)
+        values[f.key] = factValue(f);
+    return values;
+}
+
 Json cautionsJson(const Cautions& cautions, const Wording& wording) {
     Json list = Json::array();
     for (const Caution& c : cautions) {
-        Json values = Json::object();
-        for (const Fact& f : c.values)
-            values[f.key] = factValue(f);
         list.push_back({{"code", c.code},
                         {"severity", severityName(c.severity)},
                         {"place", c.place},
-                        {"values", values},
+                        {"values", factsJson(c.values)},
                         {"remedy", wording.remedyText(c)},
                         {"text", wording.cautionText(c)},
                         {"source", c.source}});

@@ -12,6 +12,9 @@ namespace headmark {
 // A figure that is not finite is null.
 [[nodiscard]] nlohmann::ordered_json finiteJson(double value);
 
+// Under their keys.
+[[nodiscard]] nlohmann::ordered_json factsJson(const Facts& facts);
+
 [[nodiscard]] nlohmann::ordered_json cautionsJson(const Cautions& cautions, const Wording& wording);
 
 } // namespace headmark

@@ -5,6 +5,7 @@
 #include "analysis/duty/case_answer.h"
 #include "analysis/duty/needs.h"
 #include "analysis/irrigation/shift_plan.h"
+#include "analysis/practice/installation.h"
 
 #include <optional>
 #include <string>
@@ -70,6 +71,7 @@ struct PumpFindings {
     std::vector<CaseAnswer> cases;
     std::optional<ZonesAtOnceFinding> zonesAtOnce; // sites with zones
     std::optional<ShiftPlanFinding> shiftPlan;     // sites whose zones state a need
+    std::vector<Study> installation;               // what guards it, by topic
     Cautions cautions;                             // about the pump as a whole
 };
 

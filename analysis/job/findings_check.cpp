@@ -234,6 +234,21 @@ void checkWorkingStep(const PlacedValue& at, ReadLog& log) {
     checkTexts(step, {"title", "formula", "with", "result", "source"});
 }
 
+void checkStudyFigure(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader figure(
+        at, log, {"code", "place", "values", "title", "formula", "with", "result", "source"});
+    checkName(figure, "code");
+    checkTexts(figure, {"place", "title", "formula", "with", "result", "source"});
+    checkObject(figure, "values", checkValues);
+}
+
+void checkStudy(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader study(at, log, {"topic", "figures", "cautions"});
+    checkName(study, "topic");
+    checkItems(study, "figures", checkStudyFigure);
+    checkItems(study, "cautions", checkCaution);
+}
+
 void checkCase(const PlacedValue& at, ReadLog& log) {
     const ObjectReader one(at, log,
                            {"name", "serves", "duty", "duties", "as_delivered", "efficiency", "power", "npsh",
@@ -348,11 +363,13 @@ void checkShiftPlan(const PlacedValue& at, ReadLog& log) {
 }
 
 void checkPump(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader pump(at, log, {"name", "cases", "zones_at_once", "shift_plan", "cautions"});
+    const ObjectReader pump(at, log,
+                            {"name", "cases", "zones_at_once", "shift_plan", "installation", "cautions"});
     checkName(pump, "name");
     checkItems(pump, "cases", checkCase);
     checkObject(pump, "zones_at_once", checkZonesAtOnce, Presence::mayBeLeftOut);
     checkObject(pump, "shift_plan", checkShiftPlan, Presence::mayBeLeftOut);
+    if (pump.has("installation")) checkItems(pump, "installation", checkStudy);
     if (pump.has("cautions")) checkItems(pump, "cautions", checkCaution);
 }
 

@@ -37,6 +37,13 @@ struct ReadingUse {
     std::map<CurveQuantity, std::string> lines; // quantity to line name
 };
 
+// What stands on the motor's plate.
+struct MotorPlate {
+    std::optional<Power> input;
+    std::optional<double> amps, volts, powerFactor;
+    std::optional<int> phases;
+};
+
 struct Pump {
     std::string name;
     std::vector<ReadingUse> readings;
@@ -45,6 +52,9 @@ struct Pump {
     std::optional<RotationalSpeed> chartSpeed;
     std::optional<RotationalSpeed> runSpeed;
     std::optional<Motor> motor;
+    MotorPlate plate;
+    std::optional<Volume> casing; // water in it
+    std::optional<Head> primesTo; // greatest lift that it primes by itself
     std::string inletThread, outletThread;
     std::optional<GaugePressure> greatestPressure;
     std::optional<double> deliveredHeadShare; // maker's tolerance; empty: by rated power

@@ -1,6 +1,7 @@
 // Water, energy, limits and uncertainty: the short objects at the top of a job.
 
 #include "analysis/job/job_reader_parts.h"
+#include "analysis/pipework/catalogue.h"
 
 namespace headmark {
 
@@ -12,6 +13,7 @@ constexpr NumberRange kAltitude_m{-500.0, 5000.0};
 constexpr NumberRange kPricePerKilowattHour{0.0, 1000.0};
 constexpr NumberRange kMargin_m{0.0, 50.0};
 constexpr NumberRange kMarginShare{0.0, 2.0};
+constexpr NumberRange kRule{1e-6, 1e6}; // none of them is 0 or below
 constexpr NumberRange kLevelSigma_m{0.0, 50.0};
 
 } // namespace
@@ -30,8 +32,22 @@ EnergyTariff readEnergy(const PlacedValue& at, ReadLog& log) {
     return {object.number("price_per_kWh", kPricePerKilowattHour), object.text("currency").value_or("")};
 }
 
+// In place of rows of the table of limits; a rule without a value there cannot be set.
+std::map<std::string, double> readRules(const PlacedValue& at, ReadLog& log) {
+    std::vector<std::string> known;
+    for (const LimitRow& row : limitRows()) {
+        if (row.value && (known.empty() || known.back() != row.code)) known.push_back(row.code);
+    }
+    const ObjectReader object(at, log, known);
+    std::map<std::string, double> rules;
+    for (const std::string& code : known) {
+        if (const auto value = object.number(code, kRule)) rules[code] = *value;
+    }
+    return rules;
+}
+
 Limits readLimits(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader object(at, log, {"pump", "npsh_margin_m", "npsh_margin_share", "band"});
+    const ObjectReader object(at, log, {"pump", "npsh_margin_m", "npsh_margin_share", "band", "rules"});
     Limits limits;
     limits.asDelivered = object.choice<bool>("pump", {{"as-delivered", true}, {"as-printed", false}})
                              .value_or(limits.asDelivered);
@@ -41,6 +57,7 @@ Limits readLimits(const PlacedValue& at, ReadLog& log) {
         object.number("npsh_margin_share", kMarginShare).value_or(limits.npshMarginShare);
     limits.preferredBandOnly =
         object.choice<bool>("band", {{"any", false}, {"preferred", true}}).value_or(limits.preferredBandOnly);
+    if (const auto rules = object.value("rules")) limits.rules = readRules(*rules, log);
     return limits;
 }
 

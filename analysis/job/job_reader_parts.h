@@ -10,6 +10,11 @@
 
 namespace headmark {
 
+// Of a motor's plate and of what was measured at it.
+inline constexpr NumberRange kAmps{0.001, 10'000.0};
+inline constexpr NumberRange kVolts{1.0, 50'000.0};
+inline constexpr NumberRange kPowerFactor{0.05, 1.0};
+
 // "format" and "version" at the top. False (and reported) when the document is not one this program reads.
 [[nodiscard]] bool checkFormatAndVersion(const PlacedValue& document, std::string_view format, int version,
                                          ReadLog& log);

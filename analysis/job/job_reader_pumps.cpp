@@ -16,6 +16,8 @@ constexpr NumberRange kPumpHead_m{0.0, 5000.0};
 constexpr NumberRange kSuctionHead_m{0.0, 1000.0};
 constexpr NumberRange kPower_kW{0.0, 50'000.0};
 constexpr NumberRange kRatedPower_kW{0.001, 50'000.0};
+constexpr NumberRange kCasing_l{0.01, 10'000.0};
+constexpr NumberRange kPrimes_m{0.1, 10.3}; // no pump lifts by more than the air's pressure
 constexpr NumberRange kSpeed_rpm{10.0, 60'000.0};
 constexpr NumberRange kPressureRating_kPa{1.0, 100'000.0};
 constexpr NumberRange kSigmaShare{0.0, 0.5};
@@ -140,11 +142,25 @@ Motor readMotor(const PlacedValue& at, ReadLog& log) {
             object.text("supply").value_or("")};
 }
 
+MotorPlate readPlate(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log, {"input_kW", "amps", "volts", "power_factor", "phases"});
+    MotorPlate plate;
+    plate.input = object.amount("input_kW", kRatedPower_kW, Power::fromKilowatts);
+    plate.amps = object.number("amps", kAmps);
+    plate.volts = object.number("volts", kVolts);
+    plate.powerFactor = object.number("power_factor", kPowerFactor);
+    plate.phases = object.integer("phases", 1, 3);
+    if (plate.phases == 2)
+        object.refuse(code::kUnknownChoice, "phases",
+                      {{"found", std::string("2")}, {"allowed", std::vector<std::string>{"1", "3"}}});
+    return plate;
+}
+
 Pump readPump(const PlacedValue& at, ReadLog& log) {
     const ObjectReader object(at, log,
                               {"name", "readings", "curves", "chart_speed_rpm", "run_speed_rpm", "motor",
-                               "inlet_thread", "outlet_thread", "max_pressure_kPa", "delivered",
-                               "allowable_share"});
+                               "motor_plate", "casing_l", "primes_to_m", "inlet_thread", "outlet_thread",
+                               "max_pressure_kPa", "delivered", "allowable_share"});
     Pump pump;
     pump.name = object.name("name").value_or("");
     FirstPlaces seen;
@@ -155,6 +171,9 @@ Pump readPump(const PlacedValue& at, ReadLog& log) {
     pump.chartSpeed = object.amount("chart_speed_rpm", kSpeed_rpm, RotationalSpeed::fromRevolutionsPerMinute);
     pump.runSpeed = object.amount("run_speed_rpm", kSpeed_rpm, RotationalSpeed::fromRevolutionsPerMinute);
     if (const auto motor = object.value("motor")) pump.motor = readMotor(*motor, log);
+    if (const auto plate = object.value("motor_plate")) pump.plate = readPlate(*plate, log);
+    pump.casing = object.amount("casing_l", kCasing_l, Volume::fromLitres);
+    pump.primesTo = object.amount("primes_to_m", kPrimes_m, Head::fromMetres);
     pump.inletThread = object.text("inlet_thread").value_or("");
     pump.outletThread = object.text("outlet_thread").value_or("");
     pump.greatestPressure =

@@ -23,6 +23,7 @@ constexpr NumberRange kVesselVolume_l{0.1, 1'000'000.0};
 constexpr NumberRange kGauge_kPa{0.0, 10'000.0};
 constexpr NumberRange kEndPressure_kPa{-90.0, 10'000.0}; // the air's pressure is the most that can be missing
 constexpr NumberRange kHold_kPa{1.0, 10'000.0};
+constexpr NumberRange kValveClosing_s{0.01, 3600.0};
 constexpr NumberRange kStaticHead_m{-5000.0, 5000.0};
 constexpr NumberRange kResistance{0.0, 1e9};
 constexpr NumberRange kDelay_s{0.0, 3600.0};
@@ -56,7 +57,9 @@ void readLevels(const PlacedValue& at, WaterSource& source, ReadLog& log) {
 }
 
 WaterSource readSource(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader object(at, log, {"kind", "levels_m", "volume_m3", "refill_m3_h", "stop_level_m"});
+    const ObjectReader object(at, log,
+                              {"kind", "levels_m", "volume_m3", "refill_m3_h", "stop_level_m",
+                               "mouth_level_m", "floor_level_m", "dry_run_device"});
     WaterSource source;
     source.kind = object.name("kind").value_or("");
     if (!source.kind.empty() && !findSourceKind(source.kind)) {
@@ -71,6 +74,22 @@ WaterSource readSource(const PlacedValue& at, ReadLog& log) {
     source.volume = object.amount("volume_m3", kVolume_m3, Volume::fromCubicMetres);
     source.refill = object.amount("refill_m3_h", kRefill_m3_h, Flow::fromCubicMetresPerHour);
     source.stopLevel = object.amount("stop_level_m", kLevel_m, Level::fromMetres);
+    source.mouth = object.amount("mouth_level_m", kLevel_m, Level::fromMetres);
+    source.floor = object.amount("floor_level_m", kLevel_m, Level::fromMetres);
+    source.dryRunDevice =
+        std::string(object
+                        .choice<std::string_view>("dry_run_device", {{"float", "float"},
+                                                                     {"electrode", "electrode"},
+                                                                     {"flow-switch", "flow-switch"},
+                                                                     {"pressure-switch", "pressure-switch"},
+                                                                     {"under-current", "under-current"}})
+                        .value_or(""));
+    if (source.mouth && source.floor && *source.mouth <= *source.floor)
+        object.refuse(code::kNotAscending, "mouth_level_m",
+                      {{"lower", object.placeOf("floor_level_m")},
+                       {"lower_value", source.floor->inMetres()},
+                       {"upper", object.placeOf("mouth_level_m")},
+                       {"upper_value", source.mouth->inMetres()}});
     return source;
 }
 
@@ -255,6 +274,7 @@ void readControl(const ObjectReader& object, Site& site) {
     if (const auto at = object.value("controller")) site.controller = readController(*at, object.log());
     if (const auto at = object.value("vessel")) site.vessel = readVessel(*at, object.log());
     site.hold = object.amount("hold_kPa", kHold_kPa, GaugePressure::fromKilopascals);
+    site.valveClosing = object.amount("valve_closing_s", kValveClosing_s, Duration::fromSeconds);
     if (site.control == ControlKind::pressureHeld && !object.has("vessel") && !object.has("hold_kPa"))
         object.refuse(code::kPressureHeldNeeds, "control");
 }
@@ -274,8 +294,8 @@ void readOutlets(const ObjectReader& object, Site& site) {
 Site readSite(const PlacedValue& at, ReadLog& log) {
     const ObjectReader object(at, log,
                               {"source", "pump_level_m", "suction", "delivery", "tank_return", "control",
-                               "controller", "vessel", "hold_kPa", "friction", "fittings_allowance_share",
-                               "zones", "end", "system"});
+                               "controller", "vessel", "hold_kPa", "valve_closing_s", "friction",
+                               "fittings_allowance_share", "zones", "end", "system"});
     Site site;
     if (const auto source = object.value("source")) {
         site.source = readSource(*source, log);

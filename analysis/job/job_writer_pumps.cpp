@@ -75,6 +75,16 @@ Json fieldPointJson(const FieldPoint& point) {
 
 } // namespace
 
+Json plateJson(const MotorPlate& plate) {
+    Json object = Json::object();
+    setAmount(object, "input_kW", plate.input, &Power::inKilowatts);
+    setNumber(object, "amps", plate.amps);
+    setNumber(object, "volts", plate.volts);
+    setNumber(object, "power_factor", plate.powerFactor);
+    setCount(object, "phases", plate.phases);
+    return object;
+}
+
 Json pumpJson(const Pump& pump) {
     Json object = Json::object();
     setText(object, "name", pump.name);
@@ -91,6 +101,9 @@ Json pumpJson(const Pump& pump) {
         setText(motor, "supply", pump.motor->supply);
         object["motor"] = motor;
     }
+    if (Json plate = plateJson(pump.plate); !plate.empty()) object["motor_plate"] = std::move(plate);
+    setAmount(object, "casing_l", pump.casing, &Volume::inLitres);
+    setAmount(object, "primes_to_m", pump.primesTo, &Head::inMetres);
     setText(object, "inlet_thread", pump.inletThread);
     setText(object, "outlet_thread", pump.outletThread);
     setAmount(object, "max_pressure_kPa", pump.greatestPressure, &GaugePressure::inKilopascals);

@@ -113,6 +113,9 @@ Json sourceJson(const WaterSource& source) {
     setAmount(object, "volume_m3", source.volume, &Volume::inCubicMetres);
     setAmount(object, "refill_m3_h", source.refill, &Flow::inCubicMetresPerHour);
     setAmount(object, "stop_level_m", source.stopLevel, &Level::inMetres);
+    setAmount(object, "mouth_level_m", source.mouth, &Level::inMetres);
+    setAmount(object, "floor_level_m", source.floor, &Level::inMetres);
+    setText(object, "dry_run_device", source.dryRunDevice);
     return object;
 }
 
@@ -160,6 +163,7 @@ void addControl(Json& object, const Site& site) {
                             {"cut_out_kPa", numberJson(site.vessel->cutOut.inKilopascals())}};
     }
     setAmount(object, "hold_kPa", site.hold, &GaugePressure::inKilopascals);
+    setAmount(object, "valve_closing_s", site.valveClosing, &Duration::inSeconds);
 }
 
 } // namespace

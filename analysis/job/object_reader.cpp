@@ -122,8 +122,8 @@ std::optional<std::string> nameOf(const PlacedValue& at, ReadLog& log) {
     return text;
 }
 
-ObjectReader::ObjectReader(const PlacedValue& at, ReadLog& log, std::initializer_list<std::string_view> known)
-    : place_(at.place), log_(log), known_(known.begin(), known.end()) {
+ObjectReader::ObjectReader(const PlacedValue& at, ReadLog& log, std::vector<std::string> known)
+    : place_(at.place), log_(log), known_(std::move(known)) {
     if (!at.value->is_object()) {
         refuseType(at, "object", log_);
         return;

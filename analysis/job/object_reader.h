@@ -64,7 +64,9 @@ inline constexpr std::size_t kLongestName = 200;
 class ObjectReader {
   public:
     // `known`: every key the object may have. A value that is no object is refused and reads as empty.
-    ObjectReader(const PlacedValue& at, ReadLog& log, std::initializer_list<std::string_view> known);
+    ObjectReader(const PlacedValue& at, ReadLog& log, std::initializer_list<std::string_view> known)
+        : ObjectReader(at, log, std::vector<std::string>(known.begin(), known.end())) {}
+    ObjectReader(const PlacedValue& at, ReadLog& log, std::vector<std::string> known);
 
     // False when the value is no object; then nothing is reported as missing.
     [[nodiscard]] bool valid() const { return object_ != nullptr; }

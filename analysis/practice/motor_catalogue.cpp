@@ -30,12 +30,12 @@ UsualMotor usualMotor(int phases, Power rated) {
 std::optional<MotorSupply> supplyIn(std::string_view words) {
     std::string lower(words);
     std::transform(lower.begin(), lower.end(), lower.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+                   [](unsigned char c) { return c == '-' ? ' ' : static_cast<char>(std::tolower(c)); });
     const auto has = [&](const char* part) { return lower.find(part) != std::string::npos; };
     std::optional<int> phases;
-    if (has("three") || has("3-ph") || has("3 ph") || has("3~"))
+    if (has("three") || has("3 ph") || has("3~"))
         phases = 3;
-    else if (has("single") || has("1-ph") || has("1 ph") || has("one ph") || has("1~"))
+    else if (has("single") || has("1 ph") || has("one ph") || has("1~"))
         phases = 1;
     std::optional<double> volts;
     for (std::size_t at = lower.find('v'); at != std::string::npos && !volts; at = lower.find('v', at + 1)) {

@@ -84,10 +84,9 @@ void addLevels(const InstallationQuestion& q, const Required& required, double f
         const auto required_m = required.at_m(flow_m3_s);
         if (!required_m) continue;
         study.figures.push_back({"npsh-margin-at-level",
-                                 "",
+                                 nameOf(level),
                                  {{"available_m", available_m},
                                   {"required_m", *required_m},
-                                  {"level", std::string(nameOf(level))},
                                   {"source_level_m", tree.sourceLevel_m},
                                   {"flow_m3_h", flow_m3_s * 3600.0}},
                                  {"margin_m", available_m - *required_m}});

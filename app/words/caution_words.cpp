@@ -270,7 +270,8 @@ std::string_view severityKey(Severity severity) {
 
 template <class Visit>
 void forEveryCaution(Visit visit) {
-    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows(), zoneCautionRows()}) {
+    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows(), zoneCautionRows(),
+                            practiceCautionRows()}) {
         for (const CautionRow& row : rows)
             visit(row);
     }
@@ -278,7 +279,8 @@ void forEveryCaution(Visit visit) {
 
 template <class Visit>
 void forEveryRemedy(Visit visit) {
-    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows()}) {
+    for (const auto rows :
+         {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows(), practiceRemedyRows()}) {
         for (const RemedyRow& row : rows)
             visit(row);
     }

@@ -24,5 +24,7 @@ struct RemedyRow {
 [[nodiscard]] std::span<const RemedyRow> chartRemedyRows();
 [[nodiscard]] std::span<const CautionRow> zoneCautionRows();
 [[nodiscard]] std::span<const RemedyRow> zoneRemedyRows();
+[[nodiscard]] std::span<const CautionRow> practiceCautionRows();
+[[nodiscard]] std::span<const RemedyRow> practiceRemedyRows();
 
 } // namespace headmark

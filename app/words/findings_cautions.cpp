@@ -83,6 +83,10 @@ void writeCautions(TextPage& page, const PumpFindings& pump, const Phrasing& p) 
     std::vector<SharedCaution> shared;
     for (const Caution& c : pump.cautions)
         add(shared, c, {});
+    for (const Study& study : pump.installation) {
+        for (const Caution& c : study.cautions)
+            add(shared, c, {});
+    }
     for (const CaseAnswer& a : pump.cases) {
         for (const Caution& c : a.cautions)
             add(shared, c, QString::fromStdString(a.name));

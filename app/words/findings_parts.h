@@ -23,6 +23,9 @@ void writeCautions(TextPage& page, const PumpFindings& pump, const Phrasing& phr
 // How well flow, head, efficiency and shaft power are known, apart from what the maker may deliver.
 void writeIntervals(TextPage& page, const PumpFindings& pump, const Phrasing& phrasing);
 
+// The figures of the installation's studies, by topic.
+void writeInstallation(TextPage& page, const PumpFindings& pump, const Phrasing& phrasing);
+
 // The shift plan: what to key into the controller, how long it takes, whether the water lasts.
 void writeShifts(TextPage& page, const PumpFindings& pump, const Job& job, const Phrasing& phrasing);
 

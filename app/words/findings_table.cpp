@@ -52,6 +52,7 @@ QString findingsTable(const Findings& findings, const Job& job, Phrasing phrasin
         writeShifts(page, pump, job, phrasing);
         writeCases(page, pump, job, phrasing);
         writeZonePressures(page, pump, job, phrasing);
+        writeInstallation(page, pump, phrasing);
         writeCautions(page, pump, phrasing);
         writeIntervals(page, pump, phrasing);
     }

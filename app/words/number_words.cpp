@@ -19,6 +19,13 @@ struct KeyUnit {
 // Longer endings first: "velocity_m_s" ends with "m_s", not with a quantity in seconds.
 constexpr KeyUnit kUnits[] = {
     {"kWh_per_m3", "kWh/m³", 2, 3},
+    {"kWh_m3", "kWh/m³", 2, 3},
+    {"per_kWh", "", 4, 4},
+    {"cost_per_m3", "", 3, 3},
+    {"J_kgK", "J/(kg K)", 4, 0},
+    {"K_min", "K/min", 2, 1},
+    {"K_h", "K/h", 2, 2},
+    {"l_min", "l/min", 3, 1},
     {"residual_m", "m", 2, 6},
     {"kg_m3", "kg/m³", 4, 1},
     {"share_of_best_flow", "%", 3, 0, 100.0},
@@ -36,7 +43,19 @@ constexpr KeyUnit kUnits[] = {
     {"kWh", "kWh", 3, 2},
     {"m3", "m³", 3, 2},
     {"min", "min", 5, 0},
+    {"minutes", "min", 3, 1},
+    {"seconds", "s", 3, 1},
+    {"micron", "µm", 3, 0},
+    {"volts", "V", 3, 0},
     {"m", "m", 5, 1},
+    {"l", "l", 3, 1},
+    {"s", "s", 3, 2},
+    {"h", "times an hour", 3, 0},
+    {"K", "K", 2, 1},
+    {"C", "°C", 3, 0},
+    {"A", "A", 3, 1},
+    {"W", "W", 3, 0},
+    {"kg", "kg", 3, 1},
 };
 constexpr KeyUnit kPlain{"", "", 4, 4};
 constexpr int kWorkingDigits = 4;

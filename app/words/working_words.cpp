@@ -1,6 +1,7 @@
 #include "app/words/working_words.h"
 
 #include "app/words/number_words.h"
+#include "app/words/working_words_parts.h"
 
 #include <QCoreApplication>
 
@@ -11,15 +12,6 @@ namespace headmark {
 namespace {
 
 constexpr const char* kContext = "Workings";
-
-// Braces in `with` name the step's figures; {where} in the title its place. Formulas are not translated.
-struct WorkingRow {
-    std::string_view code;
-    const char* title;
-    const char* formula;
-    const char* with;
-    const char* source;
-};
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Workings", text)
 
@@ -93,6 +85,15 @@ constexpr WorkingRow kWorkings[] = {
      HM_WORDS("the gauge difference at which the filter is cleaned, at any flow")},
 };
 
+const WorkingRow* rowOf(std::string_view code) {
+    for (const auto rows : {std::span<const WorkingRow>(kWorkings), practiceWorkingRows()}) {
+        const auto row =
+            std::find_if(rows.begin(), rows.end(), [&](const WorkingRow& r) { return r.code == code; });
+        if (row != rows.end()) return &*row;
+    }
+    return nullptr;
+}
+
 // A negative figure after an operator goes into brackets: "38.2 m - (-1.8 m)".
 QString figureInFormula(const Fact* fact, const QString& before, const Phrasing& p) {
     if (!fact) return notKnown(p);
@@ -118,9 +119,8 @@ QString resultWords(const Fact& result, const Phrasing& p) {
 WorkingWords workingWords(const WorkingStep& step, const Phrasing& p) {
     WorkingWords words;
     words.result = resultWords(step.result, p);
-    const auto row = std::find_if(std::begin(kWorkings), std::end(kWorkings),
-                                  [&](const WorkingRow& r) { return r.code == step.code; });
-    if (row == std::end(kWorkings)) {
+    const WorkingRow* row = rowOf(step.code);
+    if (!row) {
         words.title =
             QStringLiteral("%1 (%2)").arg(QString::fromStdString(step.code), placeWords(step.place, p));
         QStringList parts;
@@ -140,10 +140,26 @@ WorkingWords workingWords(const WorkingStep& step, const Phrasing& p) {
     return words;
 }
 
+QString topicTitle(std::string_view topic, const Phrasing& p) {
+    for (const TopicRow& row : topicRows()) {
+        if (row.topic == topic) return p.text(kContext, row.title);
+    }
+    return QString::fromUtf8(topic.data(), static_cast<qsizetype>(topic.size()));
+}
+
+std::vector<std::string_view> wordedTopics() {
+    std::vector<std::string_view> topics;
+    for (const TopicRow& row : topicRows())
+        topics.push_back(row.topic);
+    return topics;
+}
+
 std::vector<std::string_view> wordedWorkingCodes() {
     std::vector<std::string_view> codes;
-    for (const WorkingRow& row : kWorkings)
-        codes.push_back(row.code);
+    for (const auto rows : {std::span<const WorkingRow>(kWorkings), practiceWorkingRows()}) {
+        for (const WorkingRow& row : rows)
+            codes.push_back(row.code);
+    }
     return codes;
 }
 

@@ -20,6 +20,10 @@ struct WorkingWords {
 // An unknown code is named, with its figures listed.
 [[nodiscard]] WorkingWords workingWords(const WorkingStep& step, const Phrasing& phrasing);
 
+// Title of a study of the installation ("suction"); an unknown topic is given back.
+[[nodiscard]] QString topicTitle(std::string_view topic, const Phrasing& phrasing);
+[[nodiscard]] std::vector<std::string_view> wordedTopics();
+
 // The codes that have words of their own.
 [[nodiscard]] std::vector<std::string_view> wordedWorkingCodes();
 

@@ -114,6 +114,7 @@ TEST(FindingsCheck, RefusesWhatTheProgramWroteOnceAKeyIsGone) {
             static const std::set<std::string> kOptional{"duties",
                                                          "zones_at_once",
                                                          "shift_plan",
+                                                         "installation",
                                                          "tank_return_flow_m3_h",
                                                          "cautions",
                                                          "emitter_flow_l_h",

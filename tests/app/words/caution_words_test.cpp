@@ -34,6 +34,7 @@ std::set<std::string> allWordedCodes() {
     all.merge(asSet(wordedRemedyCodes()));
     all.merge(asSet(wordedWorkingCodes()));
     all.merge(asSet(wordedErrorCodes()));
+    all.merge(asSet(wordedTopics()));
     return all;
 }
 

@@ -14,12 +14,11 @@ namespace headmark::testing {
 // Sources that raise cautions and workings.
 inline std::vector<std::filesystem::path> raisingSources() {
     const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
-    std::vector<std::filesystem::path> files{analysis / "job" / "analyse.cpp",
-                                             analysis / "job" / "pump_charts.cpp",
-                                             analysis / "job" / "shift_finding.cpp",
-                                             analysis / "job" / "zones_finding.cpp",
-                                             analysis / "chart" / "chart_codes.h"};
-    for (const char* folder : {"chart", "duty", "irrigation"}) {
+    std::vector<std::filesystem::path> files{
+        analysis / "job" / "analyse.cpp", analysis / "job" / "pump_charts.cpp",
+        analysis / "job" / "shift_finding.cpp", analysis / "job" / "zones_finding.cpp",
+        analysis / "chart" / "chart_codes.h"};
+    for (const char* folder : {"chart", "duty", "irrigation", "practice"}) {
         for (const auto& entry : std::filesystem::directory_iterator(analysis / folder)) {
             if (entry.path().extension() == ".cpp") files.push_back(entry.path());
         }
@@ -57,6 +56,6 @@ inline const char* const kHyphenated = R"re("([a-z0-9]+(?:-[a-z0-9]+)+)")re";
 // The code of a brace-enclosed caution or working: {"code", Severity...  and  w.push_back({"code", ...
 inline const char* const kCautionCode = R"re("([a-z0-9-]+)",\s*(?:Severity::|severity))re";
 inline const char* const kWorkingCode =
-    R"re((?:w\.push_back\(\{|return \{)\s*"([a-z0-9-]+)",(?!\s*[Ss]everity))re";
+    R"re((?:w\.push_back\(\{|figures\.push_back\(\s*\{|return \{)\s*"([a-z0-9-]+)",(?!\s*[Ss]everity))re";
 
 } // namespace headmark::testing

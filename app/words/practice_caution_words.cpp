@@ -1,0 +1,125 @@
+// Cautions about the installation: suction side, shut valves, ratings, filter, surge, control, motor.
+#include "app/words/caution_words_parts.h"
+
+#include <QCoreApplication>
+
+namespace headmark {
+
+namespace {
+
+#define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
+
+constexpr CautionRow kCautions[] = {
+    // Suction
+    {"npsh-by-rule", "", HM_WORDS("NPSH required taken from a rule"),
+     HM_WORDS("No chart shows the NPSH this pump requires; it was taken from a suction specific speed of "
+              "{suction_specific_speed} at {speed_rpm}, which some pumps need more than.")},
+    {"mouth-too-shallow", "", HM_WORDS("suction mouth too near the surface"),
+     HM_WORDS("At low water the suction's mouth lies {depth_m} below the surface; below {limit_m} a vortex "
+              "can draw air into the pump.")},
+    {"mouth-near-the-floor", "", HM_WORDS("suction mouth too near the floor"),
+     HM_WORDS("The suction's mouth stands {clearance_m} above the floor, where mud is drawn in; {limit_m} "
+              "keeps it clear.")},
+    {"air-pocket", "", HM_WORDS("the suction can trap air"),
+     HM_WORDS("The suction climbs to {level_m} at {where} and falls to {falls_to_m} again before the pump: "
+              "air gathers at the high point and breaks the suction.")},
+    {"lift-beyond-priming", "", HM_WORDS("lift beyond what the pump primes"),
+     HM_WORDS("At low water the pump stands {lift_m} above the surface, but primes by itself only to "
+              "{limit_m}.")},
+    // Shut valves
+    {"no-tank-return", "", HM_WORDS("no way out while every valve is shut"),
+     HM_WORDS("Nothing carries the heat away while every valve is shut: the water in the pump reaches "
+              "{limit_C} after {minutes}.")},
+    {"return-too-small", "", HM_WORDS("the return passes too little"),
+     HM_WORDS("While every valve is shut, the water warms by {rise_K} on its way through the return, more "
+              "than {limit_K}.")},
+    {"return-under-water", "", HM_WORDS("the return ends under water"),
+     HM_WORDS("The return ends at {outlet_m}, under the high water of {high_water_m}: water can be siphoned "
+              "back through it, and nobody sees whether it runs.")},
+    {"shut-in-power-unknown", "", HM_WORDS("heating cannot be judged"),
+     HM_WORDS("The pump's power near no flow is not known, so how fast it heats its water cannot be said.")},
+    // Ratings
+    {"shut-off-above-rating", "", HM_WORDS("pressure at shut-off above a rating"),
+     HM_WORDS("With every valve shut, high water and the strongest pump delivered, {pressure_kPa} stand in "
+              "{where}, which bears {limit_kPa}.")},
+    {"no-spare-for-60-hz", "", HM_WORDS("no spare for a supply of 60 Hz"),
+     HM_WORDS("On a supply of 60 Hz (a generator that runs fast, say) the pump would put {pressure_kPa} on "
+              "{where}, which bears {limit_kPa}.")},
+    // Filter
+    {"filter-small", "", HM_WORDS("filter too small for this flow"),
+     HM_WORDS(
+         "The filter {where} takes {clean_kPa} when clean, no less than the {service_kPa} at which it is "
+         "to be cleaned: it would never read clean.")},
+    {"filter-too-coarse", "", HM_WORDS("filter too coarse for the emitters"),
+     HM_WORDS("The filter {where} lets through grains of {filter_micron}; the emitters ({emitter}) ask for "
+              "{limit_micron} or finer.")},
+    {"no-filter", "", HM_WORDS("no filter before the emitters"),
+     HM_WORDS("No filter stands in the delivery run, but the emitters ({emitter}) ask for {limit_micron} or "
+              "finer.")},
+    // Surge
+    {"surge-above-rating", "", HM_WORDS("pressure surge above a rating"),
+     HM_WORDS(
+         "When the valve of zone \"{zone}\" shuts, the pressure jumps to {pressure_kPa} at {where}, which "
+         "bears {limit_kPa}.")},
+    {"column-parts", "", HM_WORDS("the water column parts when the pump stops"),
+     HM_WORDS("When the pump stops suddenly the pressure behind it falls to {left_m} of head, below the "
+              "{limit_m} at which water turns to vapour: the column parts and slams back.")},
+    {"wall-not-known", "", HM_WORDS("pipe wall not known"),
+     HM_WORDS("A pipe on the way to the zone is not from the catalogue, so its wall counts as unyielding and "
+              "the surge as the greatest it can be.")},
+    // Held pressure
+    {"cut-out-never-reached", "", HM_WORDS("the pump never switches off"),
+     HM_WORDS("The cut-out of {cut_out_kPa} is not reached: against shut valves the weakest pump delivered "
+              "gives {limit_kPa}, so it runs on without end.")},
+    {"too-many-starts", "", HM_WORDS("too many starts an hour"),
+     HM_WORDS(
+         "At the worst draw the pump starts {starts_h}, more than the {limit_h} that its motor stands.")},
+    {"set-point-not-held", "", HM_WORDS("the set point is not held"),
+     HM_WORDS(
+         "In the case \"{case}\" the pump cannot hold {hold_kPa} at its full speed: the zones would draw "
+         "{flow_m3_h}.")},
+    // Motor
+    {"overload-at-run-out", "", HM_WORDS("motor overloaded at run-out"),
+     HM_WORDS("At {flow_m3_h}, where the chart ends, the pump takes {shaft_kW} at its shaft, more than the "
+              "motor's {limit_kW}: a burst pipe or an open hydrant overloads it.")},
+    {"input-above-plate", "", HM_WORDS("input above the motor's plate"),
+     HM_WORDS("In the case \"{case}\" the motor draws {input_kW}, more than the {limit_kW} on its plate.")},
+    {"current-above-plate", "", HM_WORDS("current above the motor's plate"),
+     HM_WORDS("In the case \"{case}\" the motor draws {current_A}, more than the {limit_A} on its plate.")},
+};
+
+constexpr RemedyRow kRemedies[] = {
+    {"lower-the-mouth-or-stop-earlier",
+     HM_WORDS("Lower the mouth, or let the level switch stop the pump at {level_m}.")},
+    {"raise-the-mouth", HM_WORDS("Raise the mouth, or hang it on a float.")},
+    {"let-the-suction-rise", HM_WORDS("Lay the suction so that it rises all the way to the pump.")},
+    {"foot-valve-and-filling",
+     HM_WORDS("Fit a foot valve with strainer and a filling plug, or set the pump lower.")},
+    {"fit-a-return-of",
+     HM_WORDS(
+         "Lead {flow_m3_h} or more back to the source, from a tee between the pump and its check valve.")},
+    {"raise-the-return", HM_WORDS("End it in the air above high water, away from the suction's mouth.")},
+    {"ask-maker-for-power", HM_WORDS("Ask the maker for the power or efficiency curve down to no flow.")},
+    {"part-of-rating",
+     HM_WORDS("Use parts that bear {rating_kPa} or more, or a pump with a lower shut-off.")},
+    {"keep-to-50-hz", HM_WORDS("Do not run it faster than its plate says, or use parts of a higher rating.")},
+    {"finer-filter", HM_WORDS("Fit a filter of {micron} or finer.")},
+    {"slower-valve", HM_WORDS("Use a valve that takes at least {seconds} for the last of its closing.")},
+    {"slower-stop-or-air-valve",
+     HM_WORDS("Stop the pump slowly (soft stop), or fit an air valve at the high point.")},
+    {"name-the-pipe", HM_WORDS("Choose the pipe from the catalogue.")},
+    {"lower-the-cut-out", HM_WORDS("Set the cut-out to {cut_out_kPa} or lower.")},
+    {"larger-vessel", HM_WORDS("Fit a vessel of {volume_l} or more, with the same settings.")},
+    {"lower-the-set-point", HM_WORDS("Set it to {hold_kPa} or lower, or use a stronger pump.")},
+    {"throttle-or-larger-motor",
+     HM_WORDS(
+         "Limit the flow with a valve, or use a motor of {rated_kW} or more; set the overload relay to the "
+         "motor's plate.")},
+};
+
+} // namespace
+
+std::span<const CautionRow> practiceCautionRows() { return kCautions; }
+std::span<const RemedyRow> practiceRemedyRows() { return kRemedies; }
+
+} // namespace headmark
