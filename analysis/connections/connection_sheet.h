@@ -87,8 +87,9 @@ struct ConnectionSheet {
     std::string sourceKind;
 };
 
-// Errors: those of parsedPort with place "inlet_thread" or "outlet_thread"; "unknown-part" and
-// "part-does-not-fit" for a choice (facts: part, slot).
+// A choice that does not fit its place any more (the run was edited) is passed over.
+// Errors: those of parsedPort with place "inlet_thread" or "outlet_thread"; "unknown-part" for a choice
+// (facts: part, slot).
 [[nodiscard]] Result<ConnectionSheet> connectionSheet(const SheetInput& input);
 
 // The site with the losses of the sheet's own parts added to its runs, so that the loss model follows.

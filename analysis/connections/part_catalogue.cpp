@@ -51,6 +51,29 @@ std::vector<PartRow> readParts() {
     return parts;
 }
 
+struct KindGroup {
+    std::string_view group, kind;
+};
+// Groups that may stand for each other.
+constexpr KindGroup kKinds[] = {{"foot-valve", "source-end"},
+                                {"floating-inlet", "source-end"},
+                                {"union", "opens"},
+                                {"coupler", "opens"},
+                                {"flexible", "opens"},
+                                {"isolating-valve", "valve"},
+                                {"throttling-valve", "valve"},
+                                {"tee", "tee"},
+                                {"pressure-switch", "switch"}};
+
+std::string kindOf(const PartRow& part) {
+    // A basket in the water stands for a foot valve, one in the line does not.
+    if (part.code == "suction_basket") return "source-end";
+    for (const KindGroup& known : kKinds) {
+        if (known.group == part.group) return std::string(known.kind);
+    }
+    return part.group;
+}
+
 constexpr std::string_view kLossOnly[] = {"exit", "pe_butt_weld_bead"};
 
 } // namespace
@@ -78,6 +101,8 @@ std::vector<const PartRow*> partsForFitting(std::string_view fitting) {
     }
     return found;
 }
+
+bool mayReplace(const PartRow& a, const PartRow& b) { return kindOf(a) == kindOf(b); }
 
 bool isLossOnly(std::string_view fitting) {
     return std::find(std::begin(kLossOnly), std::end(kLossOnly), fitting) != std::end(kLossOnly);

@@ -44,6 +44,9 @@ struct PartRow {
 [[nodiscard]] const PartRow* findPart(std::string_view code); // or null
 // Every part that carries the loss of that fitting, in the catalogue's order.
 [[nodiscard]] std::vector<const PartRow*> partsForFitting(std::string_view fitting);
+// Whether the two do the same work and one may stand for the other: of one group, or both open the line,
+// both begin the suction, both shut it.
+[[nodiscard]] bool mayReplace(const PartRow& a, const PartRow& b);
 // Fittings of fittings.csv that are no part: exits, fusion beads.
 [[nodiscard]] bool isLossOnly(std::string_view fitting);
 

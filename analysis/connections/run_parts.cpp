@@ -93,15 +93,17 @@ std::vector<Candidate> candidatesFor(const Parts& parts, const Run& run, std::si
                                      const std::string& place) {
     std::vector<Candidate> candidates;
     const auto chosen = plan.choices().parts.find(place);
+    const bool fits = chosen != plan.choices().parts.end() &&
+                      std::any_of(parts.rows.begin(), parts.rows.end(),
+                                  [&](const PartRow* part) { return part->code == chosen->second; });
     for (const PartRow* part : parts.rows) {
-        if (chosen != plan.choices().parts.end() && part->code != chosen->second) continue;
+        if (fits && part->code != chosen->second) continue;
         // Two of one exposure: the one listed first.
         const double rank = 0.05 * static_cast<double>(candidates.size());
         addSizes(candidates, *part, run, i, size, exposureCost(*part, plan.choices().exposure) + rank);
     }
-    if (!candidates.empty()) return candidates;
-    const PartRow* part = findPart("fitting_to_suit");
-    return {{part, {size, {}}, endsOf(*part, {}), 0.0}};
+    if (candidates.empty()) candidates.push_back(standInFor(*parts.rows.front(), size));
+    return candidates;
 }
 
 std::vector<const PartRow*> filterParts(const FilterItem& filter) {
@@ -146,6 +148,7 @@ class ChainMaker {
     void pushParts(std::size_t i, const Parts& parts, const std::string& code, int count) {
         Slot slot;
         slot.candidates = candidatesFor(parts, run_, i, sizes_[i], plan_, placeOf(i));
+        slot.kind = parts.rows.front()->group;
         slot.purpose = parts.purpose;
         slot.count = count;
         push(i, std::move(slot), code);

@@ -14,7 +14,6 @@ constexpr double kGap = 1.6; // between two symbols
 constexpr double kArrowGap = 5.6;
 constexpr double kPitch = 7.4;      // least distance of two middles, so that numbers fit side by side
 constexpr double kBranchFoot = 3.6; // from the axis to the mouth of a tee's branch
-constexpr double kMargin = 6.0;
 constexpr double kTankWidth = 34.0;
 constexpr double kCaption = 3.2; // height of a caption's capitals
 constexpr double kCaptionRoom = 30.0;
@@ -49,7 +48,7 @@ class Layout {
         control();
         captions();
         connections::addNumbers(drawing_, sheet_, obstacles_);
-        moveIntoSheet();
+        connections::moveIntoSheet(drawing_);
         return std::move(drawing_);
     }
 
@@ -256,31 +255,6 @@ class Layout {
         caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y});
         caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + mainX_) / 2.0), y});
         caption("to-main", {mainX_ + 2.0 + kCaptionRoom / 2.0, 0.0});
-    }
-
-    void moveIntoSheet() {
-        std::vector<Stroke> all = drawing_.strokes();
-        for (const SchematicSymbol& symbol : drawing_.symbols)
-            all.push_back(boxStroke(symbol.box));
-        for (const SchematicLabel& label : drawing_.labels)
-            all.push_back(boxStroke(label.box));
-        const DrawBox extent = extentOf(all).grown(kMargin);
-        const DrawPoint by{-extent.left, -extent.top};
-        const auto move = [&](std::vector<Stroke>& strokes) {
-            for (Stroke& stroke : strokes)
-                stroke = placedStroke(std::move(stroke), 0, by);
-        };
-        move(drawing_.pipes);
-        for (SchematicSymbol& symbol : drawing_.symbols) {
-            move(symbol.strokes);
-            symbol.box = {symbol.box.left + by.x, symbol.box.top + by.y, symbol.box.width, symbol.box.height};
-        }
-        for (SchematicLabel& label : drawing_.labels) {
-            move(label.strokes);
-            label.box = {label.box.left + by.x, label.box.top + by.y, label.box.width, label.box.height};
-        }
-        drawing_.width = extent.width;
-        drawing_.height = extent.height;
     }
 
     const ConnectionSheet& sheet_;

@@ -14,6 +14,7 @@ constexpr double kAir_mm = 0.4;
 constexpr double kRow_mm = 13.0; // of the numbers under the line
 constexpr double kTier_mm = 7.0;
 constexpr double kFarthest_mm = 90.0;
+constexpr double kMargin = 6.0;
 
 DrawPoint nearest(const DrawBox& box, DrawPoint to) {
     return {std::clamp(to.x, box.left, box.right()), std::clamp(to.y, box.top, box.bottom())};
@@ -128,6 +129,31 @@ class Numbering {
 
 void addNumbers(Schematic& drawing, const ConnectionSheet& sheet, const std::vector<DrawBox>& obstacles) {
     Numbering(drawing, sheet, obstacles).run();
+}
+
+void moveIntoSheet(Schematic& drawing) {
+    std::vector<Stroke> all = drawing.strokes();
+    for (const SchematicSymbol& symbol : drawing.symbols)
+        all.push_back(boxStroke(symbol.box));
+    for (const SchematicLabel& label : drawing.labels)
+        all.push_back(boxStroke(label.box));
+    const DrawBox extent = extentOf(all).grown(kMargin);
+    const DrawPoint by{-extent.left, -extent.top};
+    const auto move = [&](std::vector<Stroke>& strokes) {
+        for (Stroke& stroke : strokes)
+            stroke = placedStroke(std::move(stroke), 0, by);
+    };
+    move(drawing.pipes);
+    for (SchematicSymbol& symbol : drawing.symbols) {
+        move(symbol.strokes);
+        symbol.box = {symbol.box.left + by.x, symbol.box.top + by.y, symbol.box.width, symbol.box.height};
+    }
+    for (SchematicLabel& label : drawing.labels) {
+        move(label.strokes);
+        label.box = {label.box.left + by.x, label.box.top + by.y, label.box.width, label.box.height};
+    }
+    drawing.width = extent.width;
+    drawing.height = extent.height;
 }
 
 } // namespace headmark::connections

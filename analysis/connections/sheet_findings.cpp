@@ -60,7 +60,7 @@ class FaultFinder {
         else if (!plan_.outletSaid)
             add("pump-thread-not-said", Severity::note, "pump", "give-pump-threads",
                 {{"size", plan_.outletPort.size}});
-        if (!plan_.inletSaid || sheet_.submersible) return;
+        if (!plan_.inletSaid || sheet_.submersible || plan_.suction == SuctionKind::mains) return;
         for (const Slot& slot : plan_.inlet.slots) {
             if (slot.isPipe && slot.origin == PartOrigin::run &&
                 threadSizeIndex(slot.size) < threadSizeIndex(plan_.inletPort.size)) {

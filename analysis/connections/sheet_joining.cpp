@@ -51,7 +51,8 @@ class Joiner {
         if (from && finish && !chain.slots.empty())
             placeBridge(*from, *finish, chain.slots.size(), suction_ ? SheetLine::inlet : SheetLine::outlet,
                         items);
-        settleClaims(chain);
+        settleClaims(chain.claims, adapters_, sheet_);
+        addUncounted(runIndexOf_, suction_, sheet_);
     }
 
     [[nodiscard]] std::optional<std::size_t> last() const { return before_; }
@@ -215,73 +216,12 @@ class Joiner {
         return part;
     }
 
-    struct Inserted {
-        std::size_t part = 0, gap = 0;
-    };
-
-    // The gap itself first, then those after it, then those before, nearest first.
-    static std::size_t rank(std::size_t gap, std::size_t claim) {
-        return gap >= claim ? gap - claim : 100000 + claim - gap;
-    }
-
-    void settleClaims(const Chain& chain) {
-        for (const Claim& claim : chain.claims) {
-            int left = claim.count;
-            std::vector<Inserted> near = adapters_;
-            std::stable_sort(near.begin(), near.end(), [&](const Inserted& a, const Inserted& b) {
-                return rank(a.gap, claim.slot) < rank(b.gap, claim.slot);
-            });
-            for (const Inserted& adapter : near) {
-                PlacedPart& part = sheet_.parts[adapter.part];
-                if (left == 0) break;
-                if (!part.place.empty() || !part.row().carries(claim.fitting)) continue;
-                part.place = claim.place;
-                part.item = claim.fitting;
-                part.origin = PartOrigin::run;
-                --left;
-            }
-            if (left > 0) {
-                Caution spare =
-                    fault("listed-part-without-place", Severity::note, claim.place, "check-the-run");
-                spare.values = {{"fitting", claim.fitting}, {"count", static_cast<std::int64_t>(left)}};
-                sheet_.findings.push_back(std::move(spare));
-            }
-        }
-        addUncounted();
-    }
-
-    FittingItem lossItem(const PlacedPart& part) const {
-        FittingItem item;
-        const PartRow& row = part.row();
-        item.code = row.fittings.front();
-        if (row.group == "reducer") {
-            const End &in = part.ends[0], &out = part.ends[1];
-            const bool narrows = in.kind == EndKind::thread
-                                     ? threadSizeIndex(in.size) > threadSizeIndex(out.size)
-                                     : in.diameter_mm > out.diameter_mm;
-            item.code = narrows ? "contraction_sudden" : "expansion_sudden";
-        } else if (row.group == "tail") {
-            item.size = "b=0.80"; // fittings.csv: where the tail's bore is not known
-        } else if (threadSizeIndex(part.size.a) >= 0 && item.code != "floating_inlet_check") {
-            item.size = part.size.a;
-        }
-        return item;
-    }
-
-    void addUncounted() {
-        for (const auto& [index, runIndex] : runIndexOf_) {
-            const PlacedPart& part = sheet_.parts[index];
-            if (!part.place.empty() || part.row().fittings.empty()) continue;
-            sheet_.uncounted.push_back({index, suction_, runIndex, lossItem(part)});
-        }
-    }
-
     const SheetPlan& plan_;
     ConnectionSheet& sheet_;
     bool suction_;
     BridgeUse use_;
     std::map<std::string, Bridge> bridges_;
-    std::vector<Inserted> adapters_;
+    std::vector<InsertedAdapter> adapters_;
     std::map<std::size_t, std::size_t> runIndexOf_;
     std::optional<std::size_t> before_;
 };

@@ -10,7 +10,8 @@ std::vector<Candidate> candidatesOf(const std::vector<std::string>& codes, const
                                     const SheetPlan& plan, std::string_view slotKey) {
     std::vector<Candidate> candidates;
     const auto chosen = plan.choices().parts.find(std::string(slotKey));
-    const bool other = chosen != plan.choices().parts.end();
+    const bool other = chosen != plan.choices().parts.end() && findPart(chosen->second) &&
+                       mayReplace(*findPart(chosen->second), *findPart(codes.front()));
     for (const std::string& code : other ? std::vector<std::string>{chosen->second} : codes) {
         const PartRow* part = findPart(code);
         HEADMARK_ASSERT(part, "an added part that is not in parts.csv");
@@ -21,15 +22,19 @@ std::vector<Candidate> candidatesOf(const std::vector<std::string>& codes, const
             if (known.a == size) candidates.push_back({part, known, endsOf(*part, known), cost});
         }
     }
-    if (!candidates.empty()) return candidates;
-    const PartRow* part = findPart("fitting_to_suit");
-    return {{part, {size, {}}, endsOf(*part, {}), 0.0}};
+    if (candidates.empty()) candidates.push_back(standInFor(*findPart(codes.front()), size));
+    return candidates;
+}
+
+Candidate standInFor(const PartRow& wanted, const std::string& size) {
+    return {findPart("fitting_to_suit"), {size, {}}, std::vector<End>(wanted.endTokens.size()), 0.0};
 }
 
 Slot addedSlot(const std::vector<std::string>& codes, const std::string& size, std::string_view purpose,
                std::string_view key, const SheetPlan& plan) {
     Slot slot;
     slot.slot = key;
+    slot.kind = findPart(codes.front())->group;
     slot.candidates = candidatesOf(codes, size, plan, key);
     slot.purpose = purpose;
     slot.origin = PartOrigin::added;

@@ -24,6 +24,7 @@ struct BranchPart {
 
 struct Slot {
     std::vector<Candidate> candidates; // never empty
+    std::string kind;                  // group of the parts asked for, also where a stand-in stands
     std::string place, item, slot, purpose;
     PartOrigin origin = PartOrigin::run;
     SheetLine line = SheetLine::inlet;
@@ -36,7 +37,9 @@ struct Slot {
     bool isPipe = false;      // pipe or hose
     std::vector<BranchPart> branch;
 
-    [[nodiscard]] const std::string& group() const { return candidates.front().part->group; }
+    [[nodiscard]] const std::string& group() const {
+        return kind.empty() ? candidates.front().part->group : kind;
+    }
 };
 
 // A run item that an inserted adapter stands for.
@@ -81,6 +84,8 @@ struct SheetPlan {
 [[nodiscard]] std::vector<Candidate> candidatesOf(const std::vector<std::string>& codes,
                                                   const std::string& size, const SheetPlan& plan,
                                                   std::string_view slotKey);
+// fitting_to_suit with as many ends as that part has.
+[[nodiscard]] Candidate standInFor(const PartRow& wanted, const std::string& size);
 // A part that good practice adds, of these codes (first choice first).
 [[nodiscard]] Slot addedSlot(const std::vector<std::string>& codes, const std::string& size,
                              std::string_view purpose, std::string_view key, const SheetPlan& plan);
@@ -118,6 +123,15 @@ void completeInlet(SheetPlan& plan);
 void completeOutlet(SheetPlan& plan);
 // --- sheet_joining.cpp
 void placeChains(const SheetPlan& plan, ConnectionSheet& sheet);
+// --- sheet_claims.cpp
+struct InsertedAdapter {
+    std::size_t part = 0; // index in the sheet
+    std::size_t gap = 0;  // before which slot
+};
+void settleClaims(const std::vector<Claim>& claims, const std::vector<InsertedAdapter>& adapters,
+                  ConnectionSheet& sheet);
+// `runIndexOf`: parts of one line by the run's item they stand before.
+void addUncounted(const std::map<std::size_t, std::size_t>& runIndexOf, bool suction, ConnectionSheet& sheet);
 // --- sheet_findings.cpp
 void findFaults(const SheetPlan& plan, ConnectionSheet& sheet);
 [[nodiscard]] Caution fault(std::string code, Severity severity, std::string place, std::string remedy,

@@ -9,31 +9,6 @@ namespace headmark {
 
 namespace {
 
-struct KindGroup {
-    std::string_view group, kind;
-};
-// Groups that may stand for each other.
-constexpr KindGroup kKinds[] = {{"foot-valve", "source-end"},
-                                {"floating-inlet", "source-end"},
-                                {"union", "opens"},
-                                {"coupler", "opens"},
-                                {"flexible", "opens"},
-                                {"isolating-valve", "valve"},
-                                {"throttling-valve", "valve"},
-                                {"tee", "tee"},
-                                {"pressure-switch", "switch"}};
-
-std::string kindOf(const PartRow& part) {
-    // A basket in the water stands for a foot valve, one in the line does not.
-    if (part.code == "suction_basket") return "source-end";
-    for (const KindGroup& known : kKinds) {
-        if (known.group == part.group) return std::string(known.kind);
-    }
-    return part.group;
-}
-
-bool sameKind(const PartRow& a, const PartRow& b) { return kindOf(a) == kindOf(b); }
-
 Error refusal(const char* code, const PlacedPart& placed, std::string_view part, Facts more = {}) {
     Error error{code, "", placed.place, {{"part", std::string(part)}}};
     error.facts.insert(error.facts.end(), more.begin(), more.end());
@@ -86,7 +61,7 @@ Result<void> mayStand(const ConnectionSheet& sheet, const PlacedPart& placed, co
     const std::string& group = placed.row().group;
     if (group == "pump" || group == "pipe" || group == "hose" || group == "to-suit")
         return refusal("nothing-to-swap", placed, placed.part);
-    if (!sameKind(placed.row(), part))
+    if (!mayReplace(placed.row(), part))
         return refusal("swap-of-another-kind", placed, part.code, {{"instead_of", placed.part}});
     BridgeUse use;
     use.joint.suction = placed.line == SheetLine::inlet;

@@ -102,6 +102,15 @@ TEST(Swap, OffersOnlyPartsThatThenStandThere) {
     EXPECT_TRUE(alternativesTo(bench.input, bench.sheet, bench.sheet.pump).empty());
 }
 
+TEST(Swap, PassesOverChoicesThatNoLongerFit) {
+    Bench bench(lift());
+    bench.input.choices.parts = {{"delivery[1]", "union_plastic"}, {"outlet.drain", "check_swing"}};
+    const auto sheet = connectionSheet(bench.input);
+    ASSERT_TRUE(sheet.ok());
+    EXPECT_EQ(withPart(*sheet, "check_spring").size(), 1u);
+    EXPECT_EQ(withPart(*sheet, "drain_cock").size(), 1u);
+}
+
 TEST(Swap, KeepsASpelledOutLossFromOverrulingTheNewPart) {
     Site site = lift();
     std::get<FittingItem>(site.delivery[1]).k = 7.0;
