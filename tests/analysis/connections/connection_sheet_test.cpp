@@ -1,5 +1,6 @@
 #include "analysis/connections/connection_sheet.h"
 
+#include "analysis/pipework/element.h"
 #include "sheet_sites.h"
 
 #include <map>
@@ -269,6 +270,20 @@ TEST(ConnectionSheet, LetsTheLossModelFollowTheSheet) {
         for (std::size_t i = 0; i < sheet.parts.size(); ++i)
             EXPECT_EQ(again.parts[i].part + again.parts[i].size.text(),
                       sheet.parts[i].part + sheet.parts[i].size.text());
+    });
+}
+
+// The items it hands over must be ones that the loss model can compute, and none without a bore.
+TEST(ConnectionSheet, HandsOverOnlyItemsThatTheLossModelKnows) {
+    const ElementContext water{Density::fromKilogramsPerCubicMetre(999.0),
+                               KinematicViscosity::fromSquareMetresPerSecond(1.14e-6)};
+    onEverySheet([&](const Site& site, const ConnectionSheet& sheet, const Variant&) {
+        const Site counted = withSheetLosses(site, sheet);
+        const std::optional<Length> bore = Length::fromMillimetres(41.9); // of the pump's ports
+        for (const headmark::Run* run : {&counted.suction, &counted.delivery}) {
+            const auto elements = elementsOf(*run, water, bore, bore);
+            EXPECT_TRUE(elements.ok()) << elements.error().code << " at " << elements.error().place;
+        }
     });
 }
 
