@@ -5,6 +5,7 @@
 #include "app/desktop/charts/lines_card.h"
 #include "app/desktop/frame/dialogs.h"
 
+#include <QApplication>
 #include <QClipboard>
 #include <QDragEnterEvent>
 #include <QFileInfo>
@@ -108,6 +109,24 @@ void ChartsPlace::take(const QMimeData& mime) {
 }
 
 void ChartsPlace::paste() { take(*QGuiApplication::clipboard()->mimeData()); }
+
+// Keys lead into the place that was gone to, so that a page can be pasted or a pin placed at once.
+void ChartsPlace::showEvent(QShowEvent* event) {
+    Place::showEvent(event);
+    QMetaObject::invokeMethod(
+        this,
+        [this] {
+            const QWidget* focus = QApplication::focusWidget();
+            if (!isVisible() || (focus && isAncestorOf(focus))) return;
+            QWidget* shown = middle_->currentWidget();
+            QWidget* first = shown->findChild<QPushButton*>(QStringLiteral("main"));
+            if (shown == chart_) first = view_;
+            if (shown == table_) first = &table_->table();
+            if (shown == pdf_) first = &pdf_->list();
+            if (first) first->setFocus(Qt::OtherFocusReason);
+        },
+        Qt::QueuedConnection);
+}
 
 void ChartsPlace::dragEnterEvent(QDragEnterEvent* event) {
     if (holdsPage(*event->mimeData())) event->acceptProposedAction();

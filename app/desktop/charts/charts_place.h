@@ -36,6 +36,7 @@ class ChartsPlace : public Place {
     [[nodiscard]] TableEditor& table() { return *table_; }
 
   protected:
+    void showEvent(QShowEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;

@@ -8,14 +8,43 @@
 #include <QKeyEvent>
 
 #include <algorithm>
+#include <cmath>
 
 namespace headmark {
 
 namespace {
 
-constexpr int kDistance_px = 18; // from the pin, so that it is not covered
+constexpr int kDistance_px = 18;      // from the pin, so that it is not covered
+constexpr double kInLineSlope = 0.06; // 3.4 degrees: no scan that was laid on by hand is more crooked
+
+// Along the grid from one pin to the other: `along` is the way along it, `aside` the way across.
+bool inLine(double along_px, double aside_px) {
+    return std::abs(aside_px) <= kInLineSlope * std::abs(along_px);
+}
 
 } // namespace
+
+Pin withOffer(const Pin& pin, const Reading& reading) {
+    Pin offered = pin;
+    if (reading.pins.empty()) {
+        offered.flow = 0.0;
+        offered.value = 0.0;
+        return offered;
+    }
+    double nearest_px = 1e9, level_px = 1e9;
+    for (const Pin& other : reading.pins) {
+        const double dx = other.at.x_px - pin.at.x_px, dy = other.at.y_px - pin.at.y_px;
+        if (other.flow && inLine(dy, dx) && std::abs(dx) < nearest_px) {
+            nearest_px = std::abs(dx);
+            offered.flow = other.flow;
+        }
+        if (other.value && other.axis == pin.axis && inLine(dx, dy) && std::abs(dy) < level_px) {
+            level_px = std::abs(dy);
+            offered.value = other.value;
+        }
+    }
+    return offered;
+}
 
 PinForm::PinForm(QWidget* parent) : QFrame(parent) {
     setObjectName(QStringLiteral("card"));
@@ -66,15 +95,15 @@ PinForm::PinForm(QWidget* parent) : QFrame(parent) {
 }
 
 void PinForm::ask(const Pin& pin, std::optional<std::size_t> index, const Reading& reading, QPoint beside) {
-    pin_ = pin;
+    pin_ = index ? pin : withOffer(pin, reading);
     index_ = index;
     unitOf_ = [reading = reading](ValueAxis axis) { return axisUnit(reading, axis); };
     const auto show = [](NumberEntry* entry, std::optional<double> figure) {
         entry->setText(figure ? printedFigure(*figure) : QString());
         entry->setModified(false);
     };
-    show(flow_, pin.flow);
-    show(value_, pin.value);
+    show(flow_, pin_.flow);
+    show(value_, pin_.value);
     axis_->setCurrentIndex(pin.axis == ValueAxis::right ? 1 : 0);
     flowUnit_->setText(symbolWords(reading.printedUnits.flow));
     valueUnit_->setText(unitOf_(pin.axis));

@@ -1,5 +1,7 @@
 #pragma once
 // The small form beside a pin: what is printed there. Flow, value, or both, in the chart's own units.
+// A new pin is offered the likeliest figures: the first one the origin, later ones those of the pins they
+// stand in line with, as the corners of the grid do. What is offered stands marked and is typed over.
 
 #include "analysis/chart/reading.h"
 #include "app/desktop/frame/number_entry.h"
@@ -13,6 +15,9 @@
 #include <optional>
 
 namespace headmark {
+
+// A new pin with the figures it is offered.
+[[nodiscard]] Pin withOffer(const Pin& pin, const Reading& reading);
 
 class PinForm : public QFrame {
     Q_OBJECT

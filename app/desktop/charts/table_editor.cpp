@@ -33,6 +33,28 @@ class FigureDelegate : public QStyledItemDelegate {
         const auto* entry = qobject_cast<NumberEntry*>(editor);
         if (entry && entry->complaint().isEmpty()) model->setData(index, entry->text(), Qt::EditRole);
     }
+
+  protected:
+    // Return takes the figure and goes on, see goOn(); the view itself would stay.
+    bool eventFilter(QObject* editor, QEvent* event) override {
+        const int key = event->type() == QEvent::KeyPress ? static_cast<QKeyEvent*>(event)->key() : 0;
+        const bool isReturn = key == Qt::Key_Return || key == Qt::Key_Enter;
+        if (!isReturn) return QStyledItemDelegate::eventFilter(editor, event);
+        auto* entry = qobject_cast<NumberEntry*>(editor);
+        if (!entry || !entry->complaint().isEmpty()) return true;
+        emit commitData(entry);
+        emit closeEditor(entry);
+        if (auto* table = qobject_cast<QTableView*>(parent())) goOn(*table);
+        return true;
+    }
+
+  private:
+    // From a flow to its value, from a value to the flow of the next row: as a maker's table is read out.
+    static void goOn(QTableView& table) {
+        const QModelIndex at = table.currentIndex();
+        const QModelIndex next = at.column() == 0 ? at.siblingAtColumn(1) : at.sibling(at.row() + 1, 0);
+        if (next.isValid()) table.setCurrentIndex(next);
+    }
 };
 
 } // namespace
@@ -53,7 +75,9 @@ TableEditor::TableEditor(Desk& desk, QWidget* parent)
     card->content().addLayout(head);
     card->content().addWidget(faintLabel(
         tr("Type flow and head as the maker's table gives them, at least two rows; efficiency, power "
-           "and NPSH required where they are known. Rows copied from a spreadsheet can be pasted."),
+           "and NPSH required where they are known. Return goes on to the next figure, Tab to the next "
+           "column; "
+           "rows copied from a spreadsheet can be pasted."),
         this));
     table_->setModel(model_);
     table_->setItemDelegate(new FigureDelegate(table_));

@@ -20,6 +20,8 @@ CatalogueEdit::CatalogueEdit(const std::vector<CatalogueChoice>& choices, QWidge
 void CatalogueEdit::setShown(const QString& words) {
     shown_ = words;
     if (!hasFocus()) setText(words);
+    if (tip_.isEmpty()) tip_ = toolTip();
+    setToolTip(tip_.isEmpty() ? words : words + QLatin1Char('\n') + tip_); // where the line is too short
 }
 
 void CatalogueEdit::look(const QString& typed) {

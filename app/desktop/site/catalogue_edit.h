@@ -35,7 +35,7 @@ class CatalogueEdit : public QLineEdit {
     const std::vector<CatalogueChoice>& choices_;
     QStandardItemModel* found_;
     QCompleter* list_;
-    QString shown_;
+    QString shown_, tip_;
     int chosen_ = -1;
 };
 

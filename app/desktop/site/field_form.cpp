@@ -9,6 +9,15 @@
 
 namespace headmark {
 
+namespace {
+
+// Words that may be longer than their field, then what the field is for.
+QString inFull(const QString& words, const QString& tip) {
+    return tip.isEmpty() || words.isEmpty() ? words + tip : words + QLatin1Char('\n') + tip;
+}
+
+} // namespace
+
 FieldForm::FieldForm(Desk& desk, QWidget* parent) : QWidget(parent), desk_(desk), layout_(new QGridLayout) {
     layout_->setContentsMargins(10, 8, 10, 8);
     layout_->setVerticalSpacing(6);
@@ -98,6 +107,7 @@ QComboBox* FieldForm::add(const Choice& field) {
             combo->addItems(field.wordsOf(workspace));
         }
         combo->setCurrentIndex(field.get(workspace));
+        combo->setToolTip(inFull(combo->currentText(), field.tip));
     });
     return combo;
 }
@@ -117,6 +127,7 @@ QLineEdit* FieldForm::add(const Text& field) {
         if (field.shown && !field.shown(workspace)) return;
         if (line->hasFocus() && line->isModified()) return;
         line->setText(field.get(workspace));
+        line->setToolTip(inFull(line->text(), field.tip));
     });
     return line;
 }

@@ -74,6 +74,8 @@ int RunModel::rowOf(const RunSpot& spot) const {
 QVariant RunModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || index.row() >= rowCount()) return {};
     const Row& row = rowAt(index.row());
+    // A view may ask between an edit that took the zone away (closing the job) and the refresh after it.
+    if (row.spot.zone >= static_cast<int>(desk_.document.job().site.zones.size())) return {};
     const int column = index.column();
     switch (role) {
     case Qt::DisplayRole:

@@ -164,7 +164,18 @@ void SitePlace::setAsksQuestions(bool asks) {
     if (asks) questions_->refresh();
 }
 
+void SitePlace::showEvent(QShowEvent* event) {
+    Place::showEvent(event);
+    if (late_) refresh();
+}
+
+// Out of sight only the mark follows: a pin dragged at Charts must not wait for tables nobody sees.
 void SitePlace::refresh() {
+    late_ = !isVisible();
+    if (late_) {
+        emit markChanged();
+        return;
+    }
     if (asks_) questions_->refresh();
     askAgain_->setVisible(isQuestionSite(desk_.document.job().site));
     run_->refresh();
@@ -200,6 +211,8 @@ void SitePlace::refreshCases() {
     }
     case_->setCurrentIndex(std::min(desk_.shown().caseIndex, static_cast<int>(words.size()) - 1));
     case_->setEnabled(words.size() > 1);
+    case_->setToolTip(tr("%1\nThe case whose grade line and figures are shown, here and at Duty.")
+                          .arg(case_->currentText()));
 }
 
 QStringList SitePlace::zoneWords(const Answer& answer) const {

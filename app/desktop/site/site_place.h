@@ -40,6 +40,9 @@ class SitePlace : public Place {
     [[nodiscard]] bool asksQuestions() const { return asks_; }
     void setAsksQuestions(bool asks);
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   private:
     void makeSection();
     void makeTables();
@@ -71,6 +74,7 @@ class SitePlace : public Place {
     ControlForm* control_;
     DetailsForm* details_;
     bool asks_ = false;
+    bool late_ = false; // what is shown is of an earlier answer: refreshed when it is seen again
     bool pointing_ = false;
 };
 

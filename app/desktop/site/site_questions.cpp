@@ -62,7 +62,26 @@ SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
     line->addWidget(more);
     content().addLayout(line);
     connectAnswers();
+    goOnAtReturn();
     refresh();
+}
+
+// Return takes an answer and asks the next question; a figure that cannot be taken keeps the place.
+void SiteQuestions::goOnAtReturn() {
+    const std::pair<NumberEntry*, QLineEdit*> steps[] = {
+        {water_, pipe_}, {length_, flow_}, {flow_, pressure_}, {pressure_, height_}};
+    for (const auto& [from, to] : steps) {
+        connect(from, &QLineEdit::returnPressed, this, [from = from, to = to] {
+            if (from->complaint().isEmpty()) to->setFocus(Qt::TabFocusReason);
+        });
+    }
+}
+
+void SiteQuestions::showEvent(QShowEvent* event) {
+    Card::showEvent(event);
+    // When the window around it is shown as well.
+    QMetaObject::invokeMethod(
+        water_, [this] { water_->setFocus(Qt::TabFocusReason); }, Qt::QueuedConnection);
 }
 
 NumberEntry* SiteQuestions::ask(const QString& question, const QString& why, QWidget* before, QLabel*& unit) {
@@ -91,7 +110,7 @@ void SiteQuestions::connectAnswers() {
         desk_.document.edit(tr("Choose the pipe"), [&](Workspace& w) {
             std::get<PipeItem>(w.job.site.delivery.front()).kind = kind;
         });
-        length_->setFocus();
+        length_->setFocus(Qt::TabFocusReason);
     });
     connect(length_, &NumberEntry::entered, this, [this](std::optional<double> figure) {
         const Length length = desk_.units().lengthFrom(*figure);
@@ -135,7 +154,10 @@ void SiteQuestions::refresh() {
     const auto put = [&](NumberEntry* entry, QLabel* unit, const FigureRange& allowed, Quantity quantity,
                          double shown) {
         entry->setRange(allowed.shown(quantity, units));
+        // What stands marked to be typed over stays so when an answer comes in between.
+        const bool marked = entry->hasFocus() && !entry->isModified() && entry->hasSelectedText();
         entry->setFigure(shown, enoughDecimals(shown));
+        if (marked) entry->selectAll();
         unit->setText(unitSymbol(quantity, units));
     };
     const double water = site.source ? units.figure(site.source->usual) : 0.0;

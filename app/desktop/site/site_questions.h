@@ -33,7 +33,11 @@ class SiteQuestions : public Card {
   signals:
     void moreAsked();
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   private:
+    void goOnAtReturn();
     NumberEntry* ask(const QString& question, const QString& why, QWidget* before, QLabel*& unit);
     void takeWater();
     void connectAnswers();

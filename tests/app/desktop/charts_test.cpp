@@ -131,6 +131,7 @@ TEST_F(Charts, APinWithoutAnyFigureIsNotTaken) {
     session().setMode(ChartMode::placePin);
     QTest::mouseClick(view().viewport(), Qt::LeftButton, Qt::ControlModifier, onScreen({300, 300}));
     auto* flow = type(QStringLiteral("pinFlow"), QStringLiteral("much"));
+    view().pinForm().findChild<NumberEntry*>(QStringLiteral("pinValue"))->clear();
     QTest::keyClick(flow, Qt::Key_Return);
     EXPECT_TRUE(view().pinForm().isVisible());
     flow->clear();
@@ -139,6 +140,31 @@ TEST_F(Charts, APinWithoutAnyFigureIsNotTaken) {
     EXPECT_TRUE(session().reading()->pins.empty());
     QTest::keyClick(flow, Qt::Key_Escape);
     EXPECT_FALSE(view().pinForm().isVisible());
+}
+
+TEST(PinOffers, TheFirstIsOfferedTheOriginLaterOnesTheFiguresTheyStandInLineWith) {
+    Reading reading;
+    Pin fresh;
+    fresh.at = {100.0, 600.0};
+    EXPECT_EQ(withOffer(fresh, reading).flow, 0.0);
+    EXPECT_EQ(withOffer(fresh, reading).value, 0.0);
+    Pin origin = fresh, far;
+    origin.flow = 0.0;
+    origin.value = 0.0;
+    far.at = {800.0, 100.0};
+    far.flow = 14.0;
+    far.value = 50.0;
+    reading.pins = {origin, far};
+    fresh.at = {790.0, 610.0}; // a page that lies a degree crooked
+    EXPECT_EQ(withOffer(fresh, reading).flow, 14.0);
+    EXPECT_EQ(withOffer(fresh, reading).value, 0.0);
+    fresh.at = {450.0, 350.0}; // in line with neither
+    EXPECT_FALSE(withOffer(fresh, reading).flow);
+    EXPECT_FALSE(withOffer(fresh, reading).value);
+    reading.pins[0].axis = ValueAxis::right; // says nothing of the left axis
+    fresh.at = {790.0, 600.0};
+    EXPECT_EQ(withOffer(fresh, reading).flow, 14.0);
+    EXPECT_FALSE(withOffer(fresh, reading).value);
 }
 
 TEST_F(Charts, ArrowsMoveAPinByOneTenAndATenth) {
