@@ -2,6 +2,7 @@
 
 #include "app/words/caution_words_parts.h"
 #include "app/words/number_words.h"
+#include "app/words/part_words.h"
 
 #include <QCoreApplication>
 
@@ -271,7 +272,7 @@ std::string_view severityKey(Severity severity) {
 template <class Visit>
 void forEveryCaution(Visit visit) {
     for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows(), zoneCautionRows(),
-                            practiceCautionRows()}) {
+                            practiceCautionRows(), partCautionRows()}) {
         for (const CautionRow& row : rows)
             visit(row);
     }
@@ -279,8 +280,8 @@ void forEveryCaution(Visit visit) {
 
 template <class Visit>
 void forEveryRemedy(Visit visit) {
-    for (const auto rows :
-         {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows(), practiceRemedyRows()}) {
+    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows(),
+                            practiceRemedyRows(), partRemedyRows()}) {
         for (const RemedyRow& row : rows)
             visit(row);
     }

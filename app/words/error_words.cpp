@@ -1,6 +1,7 @@
 #include "app/words/error_words.h"
 
 #include "app/words/error_words_parts.h"
+#include "app/words/part_words.h"
 
 #include <QStringList>
 
@@ -35,7 +36,7 @@ QString whereText(const Error& error) {
 template <class Visit>
 void forEveryEntry(Visit visit) {
     for (const auto entries : {fileErrorEntries(), jobErrorEntries(), readingErrorEntries(),
-                               pictureErrorEntries(), lineErrorEntries()}) {
+                               pictureErrorEntries(), lineErrorEntries(), partErrorEntries()}) {
         for (const ErrorEntry& entry : entries)
             visit(entry);
     }

@@ -56,7 +56,7 @@ TEST(CautionWords, HasWordsForEveryCodeThatStandsInTheSources) {
 
 TEST(CautionWords, KeepsNoWordsForCodesThatNothingRaises) {
     std::string sources;
-    for (const auto& file : testing::raisingSources())
+    for (const auto& file : testing::namingSources())
         sources += testing::textOf(file);
     for (const auto& codes : {wordedCautionCodes(), wordedRemedyCodes()}) {
         for (std::string_view code : codes)

@@ -26,6 +26,17 @@ inline std::vector<std::filesystem::path> raisingSources() {
     return files;
 }
 
+// And those of connections, whose other codes (joints, purposes) have words of their own.
+inline std::vector<std::filesystem::path> namingSources() {
+    std::vector<std::filesystem::path> files = raisingSources();
+    const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
+    for (const auto& entry : std::filesystem::directory_iterator(analysis / "connections")) {
+        const auto extension = entry.path().extension();
+        if (extension == ".cpp" || extension == ".h") files.push_back(entry.path());
+    }
+    return files;
+}
+
 inline std::string textOf(const std::filesystem::path& file) {
     std::ifstream in(file);
     std::ostringstream text;
