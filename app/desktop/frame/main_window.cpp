@@ -43,7 +43,7 @@ MainWindow::MainWindow(QWidget* parent)
     connect(&desk_, &Desk::workingAsked, this, [this] { showPlace(PlaceId::duty); });
     connect(&desk_, &Desk::unitsChanged, this, [this] {
         settings_.setUnits(desk_.units());
-        unitsButton_->setText(unitsWords(desk_.units()));
+        refreshUnits();
     });
     connect(&document_, &Document::fileChanged, this, &MainWindow::refreshTitle);
     connect(&document_, &Document::workspaceChanged, this, &MainWindow::refreshTitle);

@@ -49,6 +49,7 @@ class MainWindow : public QMainWindow {
     void makePlaces();
     void makeToolBar();
     void refreshTitle();
+    void refreshUnits();
     void refreshStart();
     [[nodiscard]] bool mayClose(); // asks to save; false: go back
     [[nodiscard]] bool save();

@@ -69,7 +69,7 @@ void MainWindow::makeViewMenu() {
     view->addMenu(units);
     unitsButton_->setMenu(units);
     unitsButton_->setPopupMode(QToolButton::InstantPopup);
-    unitsButton_->setText(unitsWords(desk_.units()));
+    refreshUnits();
     unitsButton_->setToolTip(tr("Units of flow, head, pressure and length"));
     unitsButton_->setAccessibleName(tr("Units"));
     QMenu* look = view->addMenu(tr("&Look"));
@@ -84,6 +84,9 @@ void MainWindow::makeViewMenu() {
         action->setChecked(static_cast<int>(choice) == settings_.look());
     }
 }
+
+// The style draws the menu's arrow over the end of the text: room is left for it.
+void MainWindow::refreshUnits() { unitsButton_->setText(unitsWords(desk_.units()) + QStringLiteral("    ")); }
 
 void MainWindow::makeToolBar() {
     auto* bar = addToolBar(tr("Job"));

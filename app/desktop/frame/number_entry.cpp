@@ -14,8 +14,12 @@ NumberEntry::NumberEntry(QWidget* parent) : QLineEdit(parent) {
 void NumberEntry::setFigure(std::optional<double> figure, int decimals) {
     if (hasFocus() && isModified()) return;
     shown_ = figure ? figureText(*figure, decimals) : QString();
+    if (text() == shown_) return;
+    // What was wholly marked (as Tab leaves it) stays so, or the next key would be added to the new figure.
+    const bool wasMarked = hasFocus() && hasSelectedText() && selectedText() == text();
     setText(shown_);
     setModified(false);
+    if (wasMarked) selectAll();
 }
 
 std::optional<double> NumberEntry::figure() const {

@@ -19,7 +19,7 @@ QList<Row> rowsOfPlaces() {
     const auto t = [](const char* text) { return ShortcutsPage::tr(text); };
     return {{t("P"), t("On a page: place a pin")},
             {t("L"), t("On a page: read a line from a click")},
-            {t("S"), t("On a page: choose and move pins and spots")},
+            {t("S"), t("On a page: add a spot to the chosen line")},
             {t("Ctrl+Arrows"), t("Move the cross hair by 100 pixels")},
             {t("Arrows"), t("Move the chosen pin or spot by 1 pixel; with Shift by 10, with Alt by 0.1")},
             {t("Return"), t("Place a pin, or read a line, where the cross hair stands")},
