@@ -40,17 +40,19 @@ Error placed(Error error, const ChartPage& chart) {
     return error;
 }
 
-Result<Page> pageOfPicture(std::string_view bytes, PictureFormat format, const ChartPage& chart) {
+Result<Page> pageOfPicture(std::string_view bytes, PictureFormat format, const ChartPage& chart,
+                           const std::function<void()>& whenRead) {
     const auto notInPdf = [&](const char* key) {
         return refusal(code::kPageNotInPdf,
                        {{"key", std::string(key)}, {"format", std::string(formatName(format))}});
     };
     if (chart.page) return notInPdf("page");
     if (chart.dpi != ChartPage().dpi) return notInPdf("dpi");
-    return decodePicture(bytes, format);
+    return decodePicture(bytes, format, whenRead);
 }
 
-Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart) {
+Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart,
+                         const std::function<void()>& whenRead = {}) {
     if (bytes.empty()) return refusal(code::kEmptyFile);
     const auto format = formatOf(bytes);
     if (!format) return refusal(code::kNotAPicture);
@@ -60,14 +62,14 @@ Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart) {
     }
     if (*format == PictureFormat::pdf)
         return drawPdfPage(bytes, chart.page.value_or(kDefaultPage), chart.dpi);
-    return pageOfPicture(bytes, *format, chart);
+    return pageOfPicture(bytes, *format, chart, whenRead);
 }
 
 Result<Page> pageOf(const ChartPage& chart) {
     if (chart.path.empty()) return pageOfBytes(chart.bytes ? std::string_view(*chart.bytes) : "", chart);
-    const Result<std::string> bytes = bytesOfFile(chart);
+    Result<std::string> bytes = bytesOfFile(chart);
     if (!bytes) return bytes.error();
-    return pageOfBytes(*bytes, chart);
+    return pageOfBytes(*bytes, chart, [&bytes] { bytes = std::string(); });
 }
 
 } // namespace
