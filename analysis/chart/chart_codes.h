@@ -18,17 +18,20 @@ inline constexpr std::string_view kMappingNotFound = "mapping-not-found";   // m
 inline constexpr std::string_view kClickOffPage = "click-off-page";       // x_px, y_px, width_px, height_px
 inline constexpr std::string_view kClickOnPaper = "click-on-paper";       // x_px, y_px
 inline constexpr std::string_view kClickOffLine = "click-off-line";       // x_px, y_px
+inline constexpr std::string_view kClickOnRuling = "click-on-ruling";     // x_px, y_px
 inline constexpr std::string_view kLineTooShort = "line-too-short";       // length_px
 inline constexpr std::string_view kNothingBetween = "nothing-between";    // least, greatest
 inline constexpr std::string_view kCurveNotSettled = "curve-not-settled"; // degree
 
 inline constexpr std::array kChartErrorCodes{
-    kPinsInARow,   kPinsTooClose, kMappingNeedsPins, kMappingNotFound, kClickOffPage,
-    kClickOnPaper, kClickOffLine, kLineTooShort,     kNothingBetween,  kCurveNotSettled,
+    kPinsInARow,   kPinsTooClose,  kMappingNeedsPins, kMappingNotFound, kClickOffPage,    kClickOnPaper,
+    kClickOffLine, kClickOnRuling, kLineTooShort,     kNothingBetween,  kCurveNotSettled,
 };
 
 // Cautions of the mapping.
-inline constexpr std::string_view kPinsDisagree = "pins-disagree"; // residual_px, sigma_px
+inline constexpr std::string_view kPinsDisagree = "pins-disagree";     // residual_px, sigma_px
+inline constexpr std::string_view kPinContradicts = "pin-contradicts"; // what, figure, expected, off_px
+inline constexpr std::string_view kPaperCurled = "paper-curled";       // warp_px, rulings
 
 // Cautions of lines.
 inline constexpr std::string_view kLineBridged = "line-bridged";        // x_px, y_px, length_px
@@ -48,6 +51,8 @@ struct ChartCautionRow {
 inline constexpr std::string_view kOwnRule = "rule of this program";
 inline constexpr std::array kChartCautions{
     ChartCautionRow{kPinsDisagree, "place-the-pins-again", kOwnRule},
+    ChartCautionRow{kPinContradicts, "correct-that-pin", kOwnRule},
+    ChartCautionRow{kPaperCurled, "look-at-the-line", kOwnRule},
     ChartCautionRow{kLineBridged, "look-at-the-gap", kOwnRule},
     ChartCautionRow{kLineLost, "click-further-on", kOwnRule},
     ChartCautionRow{kLineAmbiguous, "click-beyond-the-fork", kOwnRule},

@@ -3,10 +3,13 @@
 #include "analysis/chart/chart_codes.h"
 #include "analysis/chart/line_samples.h"
 #include "analysis/chart/line_tracing.h"
+#include "analysis/chart/ruling_figures.h"
+#include "analysis/chart/rulings.h"
 #include "analysis/units/unit_table.h"
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <list>
 #include <set>
@@ -25,6 +28,7 @@ struct TraceKey {
     std::vector<PixelPoint> followFrom, spots;
     std::optional<InkColour> ink;
     double spotSigma_px = 0.0;
+    std::vector<int> corners; // of the chart, rounded: the rulings are looked for between them
 
     bool operator==(const TraceKey&) const = default;
 };
@@ -91,8 +95,56 @@ void complete(ReadLine& line) {
     }
 }
 
+// The one pin without which the others agree, by more figures than their mapping needs; none where several
+// may be wrong.
+std::optional<Caution> wrongPin(const Reading& reading) {
+    std::optional<Caution> found;
+    for (std::size_t i = 0; i < reading.pins.size(); ++i) {
+        Reading others = reading;
+        others.pins.erase(others.pins.begin() + static_cast<std::ptrdiff_t>(i));
+        const auto mapping = solveMapping(others);
+        const Pin& pin = reading.pins[i];
+        if (!mapping || mapping->pinsDisagree() || mapping->degreesOfFreedom() < 1) continue;
+        if (!mapping->hasAxis(pin.axis)) continue;
+        if (found) return std::nullopt;
+        const AxisPoint at = mapping->axisFromPixel(pin.at, pin.axis);
+        const auto off = [&](AxisPoint said) {
+            const PixelPoint there = mapping->pixelFromAxis(said, pin.axis);
+            return std::hypot(there.x_px - pin.at.x_px, there.y_px - pin.at.y_px);
+        };
+        const double flowOff = pin.flow ? off({*pin.flow, at.value}) : 0.0;
+        const double valueOff = pin.value ? off({at.flow, *pin.value}) : 0.0;
+        const bool byFlow = flowOff > valueOff;
+        Caution c;
+        c.code = code::kPinContradicts;
+        c.severity = Severity::warning;
+        c.place = "pins[" + std::to_string(i) + "]";
+        c.values = {{"what", std::string(byFlow ? "flow" : "value")},
+                    {"figure", byFlow ? *pin.flow : pin.value.value_or(at.value)},
+                    {"expected", byFlow ? at.flow : at.value},
+                    {"off_px", std::max(flowOff, valueOff)}};
+        found = c;
+    }
+    return found;
+}
+
 Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading) {
+    constexpr double kCurled_px = 1.5; // less is the print's and the scanner's own
+    if (!mapping.pinsDisagree() && mapping.warp_px() > kCurled_px) {
+        Caution c;
+        c.code = code::kPaperCurled;
+        c.severity = Severity::note;
+        c.place = "pins";
+        c.values = {{"warp_px", mapping.warp_px()},
+                    {"rulings", static_cast<std::int64_t>(mapping.rulings())}};
+        complete(c);
+        return {c};
+    }
     if (!mapping.pinsDisagree()) return {};
+    if (auto wrong = wrongPin(reading)) {
+        complete(*wrong);
+        return {*wrong};
+    }
     const auto& residuals = mapping.pinResiduals_px();
     const auto worst = static_cast<std::size_t>(
         std::distance(residuals.begin(), std::max_element(residuals.begin(), residuals.end())));
@@ -159,6 +211,35 @@ std::optional<Error> lineError(const ChartLine& line, std::size_t index) {
                  {{"keys", std::vector<std::string>{"follow_from", "spots"}}}};
 }
 
+// Rounded, so that a pin that is nudged keeps rulings and traces.
+constexpr int kCornerStep_px = 8;
+
+// The pinned chart's corners on the page, in steps of kCornerStep_px.
+std::vector<int> cornersOf(const Reading& reading, const ChartMapping& mapping, const Page& page) {
+    const ValueAxis axis = mapping.hasAxis(ValueAxis::left) ? ValueAxis::left : ValueAxis::right;
+    double flows[2] = {1e300, -1e300}, values[2] = {1e300, -1e300};
+    for (const Pin& pin : reading.pins) {
+        if (pin.flow) {
+            flows[0] = std::min(flows[0], *pin.flow);
+            flows[1] = std::max(flows[1], *pin.flow);
+        }
+        if (pin.value && pin.axis == axis) {
+            values[0] = std::min(values[0], *pin.value);
+            values[1] = std::max(values[1], *pin.value);
+        }
+    }
+    std::vector<int> corners;
+    for (const double value : values) {
+        for (const double flow : flows) {
+            const PagePoint at = pagePointOf(mapping.pixelFromAxis({flow, value}, axis), page);
+            for (const double place : {at.x, at.y})
+                corners.push_back(
+                    static_cast<int>(std::lround(std::clamp(place, -1e6, 1e6) / kCornerStep_px)));
+        }
+    }
+    return corners;
+}
+
 } // namespace
 
 struct ChartReader::State {
@@ -169,19 +250,32 @@ struct ChartReader::State {
     [[nodiscard]] Result<ReadLine> readLine(const Reading& reading, std::size_t index,
                                             const ChartMapping& mapping, const ScaleKey& scale);
 
+    void lookForRulings(const std::vector<int>& corners);
+
     std::shared_ptr<const Page> page;
     InkField field;
+    std::vector<int> rulingCorners;
+    Rulings rulings;
     std::list<Memory> memories; // the last used first
 };
 
+void ChartReader::State::lookForRulings(const std::vector<int>& corners) {
+    if (corners == rulingCorners) return;
+    ChartCorners at{};
+    for (std::size_t k = 0; k < at.size(); ++k)
+        at[k] = {1.0 * kCornerStep_px * corners[2 * k], 1.0 * kCornerStep_px * corners[2 * k + 1]};
+    rulings = Rulings::find(field, at);
+    rulingCorners = corners;
+}
+
 Memory& ChartReader::State::remembered(const ChartLine& line, const PixelSigmas& sigmas) {
-    const TraceKey key{line.followFrom, line.spots, line.ink, sigmas.spot_px};
+    const TraceKey key{line.followFrom, line.spots, line.ink, sigmas.spot_px, rulingCorners};
     const auto known =
         std::find_if(memories.begin(), memories.end(), [&](const Memory& m) { return m.key == key; });
     if (known != memories.end()) {
         memories.splice(memories.begin(), memories, known);
     } else {
-        memories.push_front({key, traceLine(line, field, *page, sigmas, ""), {}, {}, 0, {}});
+        memories.push_front({key, traceLine(line, field, *page, sigmas, "", rulings), {}, {}, 0, {}});
     }
     return memories.front();
 }
@@ -223,11 +317,16 @@ ChartReader::Outcome ChartReader::read(const Reading& reading) {
         return outcome;
     }
     const auto aside = halfPinned(reading);
-    auto mapping = aside ? solveMapping(without(reading, *aside)) : solveMapping(reading);
+    const Reading& pinned = aside ? without(reading, *aside) : reading;
+    auto mapping = solveMapping(pinned);
     if (!mapping) {
         outcome.errors.push_back(mapping.error());
         return outcome;
     }
+    state_->lookForRulings(cornersOf(reading, *mapping, *state_->page));
+    // Twice: what the rulings known at once take out of curled paper brings the others to their figures.
+    for (int round = 0; round < 2 && !state_->rulings.empty(); ++round)
+        mapping = solveMapping(pinned, figuresOf(state_->rulings, *mapping, pinned, *state_->page));
     const ScaleKey scale = scaleKeyOf(reading, *mapping);
     ChartLines& chart = outcome.chart.emplace();
     chart.mappingCautions = cautionsOf(*mapping, reading);

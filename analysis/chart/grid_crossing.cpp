@@ -21,7 +21,7 @@ constexpr double kLeastRun = 1.2;       // length of a ruling over the radius of
 constexpr int kFewestInRow = 6;
 
 // One ruling in its own frame: across = offset + slope along, seen from `from` to `to`.
-struct Ruling {
+struct StraightRuling {
     double offset = 0.0, slope = 0.0, from = 0.0, to = 0.0;
     int seen = 0;
 };
@@ -49,17 +49,17 @@ class RulingSearch {
     }
 
     // The same ruling without what the ruling across it does to its places near their meeting.
-    [[nodiscard]] Ruling clearOf(const Ruling& r, double meeting) const {
+    [[nodiscard]] StraightRuling clearOf(const StraightRuling& r, double meeting) const {
         constexpr double kDisturbed_px = 5.0;
         RulingSearch clear = *this;
         std::erase_if(clear.seen_,
                       [&](const Seen& s) { return std::abs(s.along - meeting) < kDisturbed_px; });
-        const Ruling again = clear.refined(r);
+        const StraightRuling again = clear.refined(r);
         return again.seen > 0 ? again : r;
     }
 
-    [[nodiscard]] std::vector<Ruling> rulings() const {
-        std::vector<Ruling> found;
+    [[nodiscard]] std::vector<StraightRuling> rulings() const {
+        std::vector<StraightRuling> found;
         for (std::size_t i = 0; i < seen_.size(); ++i) {
             for (std::size_t j = i + 1; j < seen_.size(); ++j) {
                 const double apart = seen_[j].along - seen_[i].along;
@@ -74,7 +74,7 @@ class RulingSearch {
     }
 
   private:
-    [[nodiscard]] std::vector<Seen> row(const Ruling& r) const {
+    [[nodiscard]] std::vector<Seen> row(const StraightRuling& r) const {
         std::vector<Seen> best, run;
         for (const Seen& s : seen_) {
             if (std::abs(s.across - r.offset - r.slope * s.along) > kInRow_px) continue;
@@ -88,7 +88,7 @@ class RulingSearch {
     }
 
     // Least squares over the stations in a row, twice; `seen` 0 where too few stand in one.
-    [[nodiscard]] Ruling refined(Ruling r) const {
+    [[nodiscard]] StraightRuling refined(StraightRuling r) const {
         for (int pass = 0; pass < 2; ++pass) {
             const std::vector<Seen> in = row(r);
             r.seen = 0;
@@ -112,9 +112,9 @@ class RulingSearch {
     }
 
     // Of rulings that are one, the better seen.
-    static void keep(std::vector<Ruling>& found, const Ruling& r) {
+    static void keep(std::vector<StraightRuling>& found, const StraightRuling& r) {
         if (r.seen == 0) return;
-        for (Ruling& f : found) {
+        for (StraightRuling& f : found) {
             const double middle = 0.5 * (r.from + r.to);
             if (std::abs(f.offset + f.slope * middle - r.offset - r.slope * middle) > 2.0) continue;
             if (r.seen > f.seen) f = r;
@@ -128,12 +128,12 @@ class RulingSearch {
 };
 
 // y = lo + ls x and -x = uo + us y.
-PagePoint meeting(const Ruling& level, const Ruling& upright) {
+PagePoint meeting(const StraightRuling& level, const StraightRuling& upright) {
     const double y = (level.offset - level.slope * upright.offset) / (1.0 + level.slope * upright.slope);
     return {-(upright.offset + upright.slope * y), y};
 }
 
-bool reaches(const Ruling& r, double along) {
+bool reaches(const StraightRuling& r, double along) {
     constexpr double kShort_px = kStationStep_px * (kLongestGap + 1);
     return along > r.from - kShort_px && along < r.to + kShort_px;
 }
@@ -155,8 +155,8 @@ std::optional<PixelPoint> gridCrossingNear(const Page& page, PixelPoint near_px,
     const auto upright = uprights.rulings();
     std::optional<PagePoint> best;
     double nearest = radius;
-    for (const Ruling& l : levels.rulings()) {
-        for (const Ruling& u : upright) {
+    for (const StraightRuling& l : levels.rulings()) {
+        for (const StraightRuling& u : upright) {
             const PagePoint rough = meeting(l, u);
             if (!reaches(l, rough.x) || !reaches(u, rough.y)) continue;
             const PagePoint fine = meeting(levels.clearOf(l, rough.x), uprights.clearOf(u, rough.y));

@@ -16,13 +16,36 @@ constexpr double kMostCost = 9.0;
 constexpr double kLeastLook_px = 50.0, kMostLook_px = 110.0, kLookWidths = 25.0;
 constexpr double kProfileReach_px = 10.0;
 constexpr std::size_t kMostPoints = 20000;
+// Gaps of a length over paper that make a line a dashed one.
+constexpr std::size_t kPattern = 3;
 
 double stepFor(const StrokeLook& look) { return std::clamp(0.5 * look.width_px, 1.0, 2.0); }
 
+double medianOf(std::vector<double> v) {
+    if (v.empty()) return 0.0;
+    const auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
+    std::nth_element(v.begin(), middle, v.end());
+    return *middle;
+}
+
+// A stroke like the line, seen while the line itself is out of sight, and those in a row with it.
+struct Row {
+    std::vector<PathPoint> points;
+    std::vector<double> ahead, offset; // of each: along the foretold way, and off it
+    double widths = 0.0;               // summed
+    int missed = 0;
+    bool amidInk = false; // other ink stood by the way before it
+    bool wide = false;    // wider than the line: the line itself drawn thicker, or other ink
+
+    [[nodiscard]] double gap() const { return ahead.front(); }
+    [[nodiscard]] double length() const { return ahead.back() - ahead.front(); }
+    [[nodiscard]] double width() const { return widths / static_cast<double>(ahead.size()); }
+};
+
 class Marcher {
   public:
-    Marcher(const InkField& field, StrokeLook look, std::vector<PathPoint> history)
-        : field_(field), look_(look), points_(std::move(history)), step_(stepFor(look)) {
+    Marcher(const InkField& field, const Rulings& rulings, StrokeLook look, std::vector<PathPoint> history)
+        : field_(field), rulings_(rulings), look_(look), points_(std::move(history)), step_(stepFor(look)) {
         lookBack_ = std::clamp(kLookWidths * look_.width_px, kLeastLook_px, kMostLook_px);
     }
 
@@ -35,54 +58,106 @@ class Marcher {
   private:
     struct Look {
         std::optional<PathPoint> seen;
-        bool overInk = false;
+        double offset_px = 0.0, width_px = 0.0;
+    };
+    // What is found on the way over a gap.
+    struct Search {
+        std::vector<Row> rows;
+        int steps = 0, overInk = 0, nearInk = 0;
+        bool lostInInk = false; // ink goes on from where the line was seen last
+        double paper = 0.0;     // since the last ink on the way
     };
     [[nodiscard]] LocalParabola foretell() const;
-    [[nodiscard]] Look lookAt(PagePoint at, PagePoint along, double coasted) const;
+    [[nodiscard]] Look lookAt(PagePoint at, PagePoint along) const;
+    [[nodiscard]] bool alike(const StrokeSight& s) const;
+    [[nodiscard]] bool thicker(const StrokeSight& s) const;
     void accept(const PathPoint& p);
-    void settle(double coasted, bool overInk);
+    bool bridge();
+    void lookAhead(Search& search, const LocalParabola& way, double ahead) const;
+    void extendRows(Search& search, const StrokeSight& s, PagePoint at, PagePoint along, double ahead) const;
+    [[nodiscard]] double gapTo(const Row& row) const;
+    [[nodiscard]] double costOf(const Row& row) const;
+    [[nodiscard]] double neededLength(const Row& row) const;
+    [[nodiscard]] const Row* resumed(const Search& search) const;
+    void takeUp(const Row& row, const Search& search);
+    [[nodiscard]] double longestPaper() const;
+    [[nodiscard]] int mostMissed() const;
+    bool turnsAway(double offset_px);
+    void learnDashes();
+    void march();
+    void dropScraps();
+    bool bridgeFromClearOf();
 
     const InkField& field_;
+    const Rulings& rulings_;
     StrokeLook look_;
-    std::vector<PathPoint> points_, pending_;
+    std::vector<PathPoint> points_;
     std::vector<PathGap> gaps_;
+    std::vector<double> paperGaps_, dashes_; // lengths of a dashed line's so far
     PathEnd end_ = PathEnd::paper;
-    double step_ = 1.0, lookBack_ = 0.0;
+    double step_ = 1.0, lookBack_ = 0.0, dashFrom_ = 0.0;
+    std::vector<std::pair<std::size_t, double>> resumes_; // first point beyond each gap, and the gap
+    double drift_ = 0.0, trustedTo_ = 0.0;                // see turnsAway
+    // See bridgeFromClearOf: last sights first, and how long a stretch they are.
+    std::vector<PathPoint> hidden_;
+    double hiddenLength_ = 0.0;
 };
 
 LocalParabola Marcher::foretell() const {
     const PathPoint& last = points_.back();
     std::size_t first = points_.size() - 1;
-    while (first > 0 && last.arc_px - points_[first - 1].arc_px <= lookBack_)
+    // So much of it inked: of a dashed line, some dashes.
+    constexpr double kMostGaps = 2.5;
+    const auto enough = static_cast<std::size_t>(lookBack_ / step_);
+    while (first > 0 && points_.size() - first <= enough &&
+           last.arc_px - points_[first - 1].arc_px <= kMostGaps * lookBack_)
         --first;
     first = std::min(first, points_.size() - std::min<std::size_t>(points_.size(), 4));
     return {std::span(points_).subspan(first), last.at, last.along};
 }
 
-Marcher::Look Marcher::lookAt(PagePoint at, PagePoint along, double coasted) const {
-    Look look;
-    const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
-    const double sigmaPlace = 0.4 + 0.1 * look_.width_px + 0.02 * coasted;
-    const double sigmaNarrower = 0.25 * look_.width_px + 0.35;
+double sigmaOfPlace(const StrokeLook& look, double ahead) {
+    return 0.4 + 0.1 * look.width_px + 0.015 * ahead;
+}
+
+// Squared sigmas of a stroke's width and darkness against the line's.
+double unlikeness(const StrokeLook& look, const StrokeSight& s) {
+    const double sigmaNarrower = 0.25 * look.width_px + 0.35;
     // Wider is a line alike beside it: the middle of both is the middle of neither, and a shallow crossing
     // would turn the way by it.
-    const double sigmaWider = 0.12 * look_.width_px + 0.25;
-    const double sigmaDark = 0.25 * look_.darkness + 0.02;
+    const double sigmaWider = 0.12 * look.width_px + 0.25;
+    const double sigmaDark = 0.25 * look.darkness + 0.02;
+    const double wider = s.width_px - look.width_px;
+    const double width = wider / (wider > 0.0 ? sigmaWider : sigmaNarrower);
+    // Darker may be other ink underneath; lighter may not be the line at all.
+    const double dark = (s.darkness - look.darkness) / sigmaDark;
+    return width * width + dark * dark;
+}
+
+bool Marcher::alike(const StrokeSight& s) const { return unlikeness(look_, s) < kMostCost; }
+
+bool Marcher::thicker(const StrokeSight& s) const {
+    constexpr double kMostTimes = 3.5;
+    return s.width_px > look_.width_px && s.width_px < kMostTimes * look_.width_px + 1.0 &&
+           s.darkness > 0.6 * look_.darkness;
+}
+
+Marcher::Look Marcher::lookAt(PagePoint at, PagePoint along) const {
+    Look look;
+    const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
+    const double sigmaPlace = sigmaOfPlace(look_, 0.0);
+    const auto beside = rulings_.beside(at, along, kProfileReach_px);
     double least = kMostCost;
     for (const StrokeSight& s : strokesIn(profile, 0.3 * look_.darkness)) {
         const double place = s.offset_px / sigmaPlace;
-        const double wider = s.width_px - look_.width_px;
-        const double width = wider / (wider > 0.0 ? sigmaWider : sigmaNarrower);
-        // Darker may be other ink underneath; lighter may not be the line at all.
-        const double dark = (s.darkness - look_.darkness) / sigmaDark;
-        const double cost = place * place + width * width + dark * dark;
-        if (cost >= least) continue;
+        const double cost = place * place + unlikeness(look_, s);
+        if (cost >= least || isRuling(s, beside)) continue;
         least = cost;
         const PagePoint normal{-along.y, along.x};
         look.seen = PathPoint{at + s.offset_px * normal, along, 0.0};
+        look.offset_px = s.offset_px;
+        look.width_px = s.width_px;
     }
-    const std::size_t middle = profile.ink.size() / 2;
-    look.overInk = profile.ink[middle] > 0.4 * look_.darkness;
     return look;
 }
 
@@ -91,60 +166,266 @@ void Marcher::accept(const PathPoint& p) {
     points_.push_back({p.at, p.along, last.arc_px + length(p.at - last.at)});
 }
 
-// A run of sights after a gap is believed: note the gap and go on from there.
-void Marcher::settle(double coasted, bool overInk) {
-    if (coasted > 2.0 * look_.width_px + 4.0)
-        gaps_.push_back({points_.back().at, pending_.front().at, coasted, overInk});
-    for (const PathPoint& p : pending_)
+// How far bare paper may go on before the line has ended: a dash's gap, longer where the line was seen to
+// have longer ones.
+double Marcher::longestPaper() const {
+    double longest = std::max(14.0, 7.0 * look_.width_px);
+    if (paperGaps_.size() >= kPattern) longest = std::max(longest, 1.8 * medianOf(paperGaps_));
+    return longest;
+}
+
+void Marcher::extendRows(Search& search, const StrokeSight& s, PagePoint at, PagePoint along,
+                         double ahead) const {
+    const PathPoint point{at + s.offset_px * PagePoint{-along.y, along.x}, along, 0.0};
+    const bool wide = !alike(s);
+    for (Row& row : search.rows) {
+        const double apart = ahead - row.ahead.back();
+        if (row.missed < 0 || apart <= 0.0 || row.wide != wide) continue;
+        if (std::abs(s.offset_px - row.offset.back()) > 0.5 + 0.35 * apart) continue;
+        if (wide && std::abs(s.width_px - row.width()) > 0.15 * row.width() + 0.5) continue;
+        row.points.push_back(point);
+        row.ahead.push_back(ahead);
+        row.offset.push_back(s.offset_px);
+        row.widths += s.width_px;
+        row.missed = 0;
+        return;
+    }
+    constexpr int kMostNear = 4; // one in so many steps: a ruling that crosses
+    const bool amidInk = kMostNear * search.nearInk > search.steps + kMostNear;
+    search.rows.push_back({{point}, {ahead}, {s.offset_px}, s.width_px, 0, amidInk, wide});
+}
+
+void Marcher::lookAhead(Search& search, const LocalParabola& way, double ahead) const {
+    const PagePoint at = way.at(ahead), along = way.directionAt(ahead);
+    const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
+    const auto beside = rulings_.beside(at, along, kProfileReach_px);
+    const double window = 2.5 * sigmaOfPlace(look_, ahead) + 1.0;
+    for (Row& row : search.rows)
+        if (row.missed >= 0) ++row.missed;
+    for (const StrokeSight& s : strokesIn(profile, 0.3 * look_.darkness)) {
+        if (std::abs(s.offset_px) <= window && (alike(s) || thicker(s)) && !isRuling(s, beside))
+            extendRows(search, s, at, along, ahead);
+    }
+    for (Row& row : search.rows)
+        if (row.missed > mostMissed()) row.missed = -1;
+    if (ahead <= hiddenLength_) return;
+    ++search.steps;
+    const auto inked = [&](double ink) { return ink > 0.4 * look_.darkness; };
+    const bool over = inked(profile.ink[profile.ink.size() / 2]);
+    const bool onRuling = std::any_of(beside.begin(), beside.end(), [](const RulingBeside& b) {
+        return std::abs(b.offset_px) < 0.5 * b.width_px + 1.0;
+    });
+    search.overInk += over && !onRuling ? 1 : 0;
+    search.nearInk += std::any_of(profile.ink.begin(), profile.ink.end(), inked) ? 1 : 0;
+    search.paper = over ? 0.0 : search.paper + step_;
+    const double goesOn = 30.0 + 5.0 * look_.width_px;
+    const double beyond = ahead - hiddenLength_;
+    if (beyond < goesOn) search.lostInInk = beyond > 0.8 * goesOn && 10 * search.overInk > 8 * search.steps;
+}
+
+double Marcher::gapTo(const Row& row) const { return std::max(row.gap() - hiddenLength_, 0.0); }
+
+// How far a row is from going on as the line did, squared sigmas over place and direction.
+double Marcher::costOf(const Row& row) const {
+    const auto n = static_cast<double>(row.ahead.size());
+    double s1 = 0.0, t1 = 0.0;
+    for (std::size_t i = 0; i < row.ahead.size(); ++i) {
+        s1 += row.ahead[i];
+        t1 += row.offset[i];
+    }
+    const double middle = s1 / n, place = t1 / n;
+    double ss = 0.0, st = 0.0;
+    for (std::size_t i = 0; i < row.ahead.size(); ++i) {
+        ss += (row.ahead[i] - middle) * (row.ahead[i] - middle);
+        st += (row.ahead[i] - middle) * (row.offset[i] - place);
+    }
+    const double slope = ss > 0.0 ? st / ss : 0.0;
+    // The centres of a row are good to a few tenths of a pixel.
+    const double sigmaSlope = 0.03 + 0.0006 * middle + (ss > 0.0 ? 0.35 / std::sqrt(ss) : 1.0);
+    const double sigmaPlace = row.wide ? 0.5 + 0.08 * row.width() : sigmaOfPlace(look_, middle);
+    return std::pow(place / sigmaPlace, 2) + std::pow(slope / sigmaSlope, 2);
+}
+
+double Marcher::neededLength(const Row& row) const {
+    const double gap = gapTo(row);
+    if (row.wide) return std::max(25.0, 3.0 * row.width());
+    double confirm = std::max(8.0, 3.0 * look_.width_px);
+    if (dashes_.size() >= kPattern)
+        confirm = std::min(confirm, std::max(0.7 * medianOf(dashes_), 3.0 * step_));
+    if (gap > longestPaper() + step_) return std::max(confirm, 0.6 * gap);
+    const bool unlike = paperGaps_.size() >= kPattern && gap > 1.6 * medianOf(paperGaps_) + step_;
+    if (row.amidInk || unlike) return std::min(confirm, 2.0 * gap);
+    // Dots of a dashed line are about as long as wide.
+    return std::min({confirm, 2.0 * gap, std::max(0.8 * look_.width_px, 1.5 * step_)});
+}
+
+// Steps without a sight that leave a row one row: those of a dash's gap where the line is dashed.
+int Marcher::mostMissed() const {
+    constexpr int kOfSolid = 2;
+    if (paperGaps_.size() < kPattern) return kOfSolid;
+    return std::max(kOfSolid, static_cast<int>(1.4 * medianOf(paperGaps_) / step_) + 1);
+}
+
+// The row that goes on as the line did and better than any other.
+const Row* Marcher::resumed(const Search& search) const {
+    const Row* best = nullptr;
+    double least = kMostCost;
+    for (const Row& row : search.rows) {
+        // What was seen before does not count again.
+        const bool longEnough =
+            row.length() >= neededLength(row) && row.ahead.back() > hiddenLength_ + 1.5 * step_;
+        const double cost = costOf(row) + (row.wide ? 3.0 : 0.0);
+        if (!longEnough || cost >= least) continue;
+        best = &row;
+        least = cost;
+    }
+    if (!best) return nullptr;
+    // One that is still growing and may be the better one is waited for.
+    for (const Row& row : search.rows) {
+        if (&row == best || row.missed < 0 || row.length() < 2.0 * step_) continue;
+        if (row.length() < neededLength(row) && costOf(row) + (row.wide ? 3.0 : 0.0) < least) return nullptr;
+    }
+    return best;
+}
+
+// A row is believed: note the gap and go on from there.
+void Marcher::takeUp(const Row& row, const Search& search) {
+    const double gap = gapTo(row);
+    const bool overInk = 2 * search.overInk > static_cast<int>(gap / step_);
+    const bool paper = !overInk && gap > 1.5 * step_;
+    if (paper) {
+        for (auto p = hidden_.rbegin(); p != hidden_.rend(); ++p)
+            points_.push_back(*p);
+        paperGaps_.push_back(gap);
+        dashes_.push_back(points_.back().arc_px - dashFrom_);
+    }
+    if (gap > 2.0 * look_.width_px + 4.0)
+        gaps_.push_back({points_.back().at, row.points.front().at, gap, overInk, costOf(row)});
+    if (paper) dashFrom_ = points_.back().arc_px + gap;
+    resumes_.emplace_back(points_.size(), gap);
+    for (const PathPoint& p : row.points)
         accept(p);
-    pending_.clear();
+    if (row.wide) look_.width_px = row.width();
+}
+
+// The line is out of sight: whether it goes on beyond a gap or other ink.
+bool Marcher::bridge() {
+    const LocalParabola way = foretell();
+    const double mostInk = 90.0 + 20.0 * look_.width_px;
+    Search search;
+    for (double ahead = step_; ahead < hiddenLength_ + mostInk; ahead += step_) {
+        const PagePoint at = way.at(ahead);
+        if (!field_.contains(at.x, at.y)) {
+            end_ = PathEnd::region;
+            return false;
+        }
+        lookAhead(search, way, ahead);
+        if (const Row* row = resumed(search)) {
+            takeUp(*row, search);
+            return true;
+        }
+        const bool growing = std::any_of(search.rows.begin(), search.rows.end(),
+                                         [](const Row& row) { return row.missed >= 0; });
+        // Words in a gap stand beside the way as well as on it.
+        const bool words = 3 * search.nearInk > search.steps;
+        if (!growing && search.paper > longestPaper() && !words) break;
+    }
+    end_ = search.lostInInk ? PathEnd::lost : PathEnd::paper;
+    return false;
+}
+
+// Just before the line is lost its sights may be drawn aside by what hides it: the way on is foretold without
+// them. They stand where nothing is found, and where bare paper follows.
+bool Marcher::bridgeFromClearOf() {
+    hidden_.clear();
+    const double end = points_.back().arc_px, from = end - 2.0 * look_.width_px - step_;
+    constexpr std::size_t kLeastLeft = 20;
+    while (points_.size() > kLeastLeft && points_.back().arc_px > from) {
+        hidden_.push_back(points_.back());
+        points_.pop_back();
+    }
+    hiddenLength_ = end - points_.back().arc_px;
+    const bool resumed = bridge();
+    if (!resumed) {
+        for (auto p = hidden_.rbegin(); p != hidden_.rend(); ++p)
+            points_.push_back(*p);
+    }
+    hidden_.clear();
+    hiddenLength_ = 0.0;
+    return resumed;
+}
+
+// The gaps and dashes of the way so far.
+void Marcher::learnDashes() {
+    dashFrom_ = points_.front().arc_px;
+    for (std::size_t i = 1; i < points_.size(); ++i) {
+        const double gap = points_[i].arc_px - points_[i - 1].arc_px;
+        if (gap <= 2.5 * step_) continue;
+        const PagePoint between = 0.5 * (points_[i].at + points_[i - 1].at);
+        if (field_.at(between.x, between.y) < 0.3 * look_.darkness) {
+            paperGaps_.push_back(gap);
+            dashes_.push_back(points_[i - 1].arc_px - dashFrom_);
+        }
+        dashFrom_ = points_[i].arc_px;
+    }
+}
+
+// Sights that lie off the foretold way to one side again and again are another line's, parting from this one:
+// the path is taken back to where that began.
+bool Marcher::turnsAway(double offset_px) {
+    constexpr double kMemory = 0.15; // per step
+    drift_ += kMemory * (offset_px - drift_);
+    const double most = 0.2 + 0.45 * sigmaOfPlace(look_, 0.0);
+    if (std::abs(drift_) < most || points_.back().arc_px < trustedTo_) return false;
+    const double back = 10.0 * step_ + look_.width_px;
+    const double from = points_.back().arc_px - back;
+    trustedTo_ = points_.back().arc_px + 3.0 * back;
+    drift_ = 0.0;
+    while (points_.size() > 8 && points_.back().arc_px > from)
+        points_.pop_back();
+    return true;
+}
+
+// A scrap of ink beyond the last gap, shorter than a letter's stroke or than the gap itself, is no end of a
+// line; a dash after a gap like the others is.
+void Marcher::dropScraps() {
+    while (!resumes_.empty()) {
+        const auto [first, gap] = resumes_.back();
+        resumes_.pop_back();
+        if (first == 0 || first >= points_.size()) continue;
+        const bool asBefore = paperGaps_.size() > kPattern && gap <= 1.6 * medianOf(paperGaps_) + step_;
+        const double scrap = points_.back().arc_px - points_[first].arc_px;
+        if (asBefore || scrap >= std::max({8.0, 3.0 * look_.width_px, gap})) return;
+        if (!gaps_.empty() && length(gaps_.back().to - points_[first].at) < 0.01) gaps_.pop_back();
+        points_.resize(first);
+    }
 }
 
 void Marcher::run() {
-    // Over bare paper a dash's gap, over other ink the length of a shallow crossing or a short label.
-    const double mostPaper = std::max(14.0, 6.0 * look_.width_px);
-    const double mostInk = 60.0 + 20.0 * look_.width_px;
-    const double confirm = std::max(8.0, 3.0 * look_.width_px);
-    double coasted = 0.0, paper = 0.0, gapStart = 0.0;
-    bool overInk = false;
+    march();
+    dropScraps();
+}
+
+void Marcher::march() {
+    learnDashes();
     LocalParabola way = foretell();
     while (points_.size() < kMostPoints) {
-        const double ahead = coasted + step_;
-        const PagePoint at = way.at(ahead), along = way.directionAt(ahead);
+        const PagePoint at = way.at(step_), along = way.directionAt(step_);
         if (!field_.contains(at.x, at.y)) {
             end_ = PathEnd::region;
             return;
         }
-        const Look look = lookAt(at, along, coasted);
-        if (look.seen && coasted == 0.0) {
+        const Look look = lookAt(at, along);
+        if (look.seen) {
             accept(*look.seen);
             points_.back().along = along;
-            way = foretell();
-            continue;
-        }
-        coasted = ahead;
-        if (look.seen) {
-            if (pending_.empty()) gapStart = coasted;
-            pending_.push_back(*look.seen);
-            if (length(pending_.back().at - pending_.front().at) >= std::min(confirm, 2.0 * gapStart)) {
-                settle(gapStart, overInk);
-                coasted = paper = 0.0;
-                overInk = false;
-                way = foretell();
-            }
-            continue;
-        }
-        pending_.clear();
-        overInk = overInk || look.overInk;
-        paper = look.overInk ? 0.0 : paper + step_;
-        if (paper > mostPaper) {
-            end_ = PathEnd::paper;
+            constexpr double kAdapt = 0.02;
+            look_.width_px += kAdapt * (look.width_px - look_.width_px);
+            if (turnsAway(look.offset_px) && !bridge()) return;
+        } else if (!bridgeFromClearOf()) {
             return;
         }
-        if (coasted > mostInk) {
-            end_ = PathEnd::lost;
-            return;
-        }
+        way = foretell();
     }
 }
 
@@ -186,7 +467,7 @@ double InkPath::length_px() const {
     return points.size() < 2 ? 0.0 : points.back().arc_px - points.front().arc_px;
 }
 
-InkPath followInk(const InkField& field, const StrokeStart& start) {
+InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings) {
     InkPath path;
     path.look = start.look;
     std::vector<PathPoint> seeds = seedPoints(field, start);
@@ -194,14 +475,14 @@ InkPath followInk(const InkField& field, const StrokeStart& start) {
         path.points = std::move(seeds);
         return path;
     }
-    Marcher forward(field, path.look, std::move(seeds));
+    Marcher forward(field, rulings, path.look, std::move(seeds));
     forward.run();
     path.gaps = forward.gaps();
     path.endsAt = forward.end();
     // Back from there with all of the way so far as its past.
     std::vector<PathPoint> past = std::move(forward.points());
     reverse(past);
-    Marcher backward(field, path.look, std::move(past));
+    Marcher backward(field, rulings, path.look, std::move(past));
     backward.run();
     path.gaps.insert(path.gaps.end(), backward.gaps().begin(), backward.gaps().end());
     path.startsAt = backward.end();
@@ -211,13 +492,6 @@ InkPath followInk(const InkField& field, const StrokeStart& start) {
 }
 
 namespace {
-
-double medianOf(std::vector<double> v) {
-    if (v.empty()) return 0.0;
-    const auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
-    std::nth_element(v.begin(), middle, v.end());
-    return *middle;
-}
 
 // The points around one, to both sides.
 std::span<const PathPoint> around(const std::vector<PathPoint>& points, std::size_t i, double reach_px) {

@@ -7,6 +7,7 @@
 //   more.
 // So crossings are passed by position, slope and curvature, and rulings by being unlike.
 
+#include "analysis/chart/rulings.h"
 #include "analysis/chart/stroke.h"
 
 #include <vector>
@@ -25,6 +26,7 @@ struct PathGap {
     PagePoint from, to;
     double length_px = 0.0;
     bool overInk = false; // other ink lay there (crossing, label); else paper
+    double misfit = 0.0;  // squared sigmas over place and direction of what was taken up beyond it
 };
 
 enum class PathEnd {
@@ -42,7 +44,8 @@ struct InkPath {
     [[nodiscard]] double length_px() const;
 };
 
-[[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start);
+// Ink of `rulings` that run along with the line is no sight of it.
+[[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {});
 
 // The centres measured once more, each against the smooth path on both sides of it; places where the stroke
 // is overlaid by other ink are left out. Then at most `most` points, evenly spread.

@@ -98,8 +98,8 @@ Raw LineBuilder::rawOf(const TracedPoint& point) const {
 
 bool LineBuilder::inRange(const Raw& raw) const {
     const double flow = raw.sample.flow_m3_s / factors_.flow;
-    // No pump curve goes on to the left of no flow: that is a tick or a figure of the axis. A pixel or two are
-    // the pins' error.
+    // No pump curve goes on to the left of no flow: that is a tick or a figure of the axis. A pixel or two
+    // are the pins' error.
     constexpr double kPinError_px = 2.0;
     const double flowPerPixel = mapping_.axisByPixel(raw.at, line_.axis).row(0).norm();
     if (reading_.flowScale == AxisScale::linear && flow < -kPinError_px * flowPerPixel) return false;
@@ -167,8 +167,7 @@ std::pair<double, double> LineBuilder::rangeOfFit() const {
     const double width = traced_.look ? traced_.look->width_px / page_.scale : 0.0;
     const double reach_px = 6.0 + 2.0 * width;
     const bool open = !line_.betweenFlows || line_.betweenFlows->first <= 0.0;
-    if (open && reading_.flowScale == AxisScale::linear && least <= reach_px * flowPerPixel)
-        least = 0.0;
+    if (open && reading_.flowScale == AxisScale::linear && least <= reach_px * flowPerPixel) least = 0.0;
     return {least, greatest};
 }
 

@@ -15,6 +15,8 @@ constexpr std::size_t kMostSamples = 400;
 constexpr double kLeastReach_px = 4.0;
 // Shorter than this is a letter or a tick, not a curve.
 constexpr double kLeastLine_px = 60.0;
+// The stretch under the click, which is there before anything is followed.
+constexpr double kSeeds_px = 24.0;
 // Bridging more than this over other ink (a shallow crossing, a label) leaves a doubt.
 constexpr double kDoubtfulBridge_px = 60.0;
 // The centre of a stroke is not known better than this: the shape of the pen, the raster.
@@ -68,13 +70,15 @@ double centreSigma(const InkPath& path) {
 class LineTracer {
   public:
     LineTracer(const ChartLine& line, const InkField& field, const Page& page, const PixelSigmas& sigmas,
-               std::string place)
-        : line_(line), field_(field), page_(page), sigmas_(sigmas), place_(std::move(place)) {}
+               std::string place, const Rulings& rulings)
+        : line_(line), field_(field), page_(page), sigmas_(sigmas), place_(std::move(place)),
+          rulings_(rulings) {}
 
     Result<TracedLine> run();
 
   private:
     [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place);
+    [[nodiscard]] bool liesOnRuling(const StrokeStart& start) const;
     [[nodiscard]] Result<void> followAll();
     void takeUp(const InkPath& path);
     void addSpots();
@@ -87,6 +91,7 @@ class LineTracer {
     const Page& page_;
     const PixelSigmas& sigmas_;
     std::string place_;
+    const Rulings& rulings_;
     std::vector<InkPath> paths_;
     TracedLine traced_;
 };
@@ -95,18 +100,32 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
     if (auto on = checkOnPage(click, page_, place); !on) return on.error();
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
-    const auto start = strokeUnder(field_, pagePointOf(click, page_), reach, wanted);
+    const auto start = strokeUnder(field_, pagePointOf(click, page_), reach, wanted, rulings_);
     if (!start) return clickError("click-on-paper", place, click);
-    InkPath path = followInk(field_, *start);
+    InkPath path = followInk(field_, *start, rulings_);
+    const bool onRuling = liesOnRuling(*start);
+    if (onRuling && path.length_px() < kLeastLine_px + kSeeds_px)
+        return clickError("click-on-ruling", place, click);
     if (path.length_px() < kLeastLine_px) {
         Error e = clickError("line-too-short", place, click);
         e.facts.push_back({"length_px", path.length_px() / page_.scale});
         return e;
     }
-    if (start->atCrossing && line_.followFrom.size() == 1)
+    // What was found from there may be the line that was meant, or one that crosses the ruling.
+    if ((start->atCrossing || onRuling) && line_.followFrom.size() == 1)
         doubt(cautionAt("line-ambiguous", Severity::warning, start->at));
     refineCentres(field_, path, kMostSamples);
     return path;
+}
+
+// Along the whole strip under the click there is a ruling of the same look.
+bool LineTracer::liesOnRuling(const StrokeStart& start) const {
+    constexpr double kHalf_px = 12.0;
+    for (const double s : {-kHalf_px, 0.0, kHalf_px}) {
+        const auto beside = rulings_.beside(start.at + s * start.along, start.along, kHalf_px);
+        if (!isRuling({0.0, start.look.width_px, start.look.darkness, 0.0}, beside)) return false;
+    }
+    return true;
 }
 
 Result<void> LineTracer::followAll() {
@@ -215,8 +234,8 @@ PixelPoint pixelPointOf(PagePoint p, const Page& page) {
 }
 
 Result<TracedLine> traceLine(const ChartLine& line, const InkField& field, const Page& page,
-                             const PixelSigmas& sigmas, const std::string& place) {
-    return LineTracer(line, field, page, sigmas, place).run();
+                             const PixelSigmas& sigmas, const std::string& place, const Rulings& rulings) {
+    return LineTracer(line, field, page, sigmas, place, rulings).run();
 }
 
 } // namespace headmark

@@ -31,7 +31,8 @@ struct TracedLine {
 // `place` prefixes errors ("lines[0]"). Errors: "click-off-page", "click-on-paper", "click-off-line",
 // "line-too-short" of read_chart.h.
 [[nodiscard]] Result<TracedLine> traceLine(const ChartLine& line, const InkField& field, const Page& page,
-                                           const PixelSigmas& sigmas, const std::string& place);
+                                           const PixelSigmas& sigmas, const std::string& place,
+                                           const Rulings& rulings = {});
 
 // A reading's pixel on the page held, and back.
 [[nodiscard]] PagePoint pagePointOf(PixelPoint p, const Page& page);

@@ -40,6 +40,33 @@ double ScaledAxis::figureByScaled(double scaled) const {
     return scale == AxisScale::linear ? halfRange : std::numbers::ln10 * halfRange * figureFrom(scaled);
 }
 
+SmoothWarp::Coefficients SmoothWarp::terms(double atU, double atV) {
+    Coefficients t;
+    int k = 0;
+    double byU = 1.0;
+    for (int i = 0; i <= kDegree; ++i, byU *= atU) {
+        double both = byU;
+        for (int j = 0; i + j <= kDegree; ++j, both *= atV)
+            t[k++] = both;
+    }
+    return t;
+}
+
+Eigen::Vector2d SmoothWarp::shift(double atU, double atV) const {
+    if (!active) return Eigen::Vector2d::Zero();
+    const Coefficients t = terms(std::clamp(atU, -rim, rim), std::clamp(atV, -rim, rim));
+    return {u.dot(t), v.dot(t)};
+}
+
+Eigen::Matrix2d SmoothWarp::byPlace(double atU, double atV) const {
+    Eigen::Matrix2d result = Eigen::Matrix2d::Identity();
+    if (!active) return result;
+    constexpr double kStep = 1e-4;
+    result.col(0) += (shift(atU + kStep, atV) - shift(atU - kStep, atV)) / (2.0 * kStep);
+    result.col(1) += (shift(atU, atV + kStep) - shift(atU, atV - kStep)) / (2.0 * kStep);
+    return result;
+}
+
 const ScaledAxis& ChartMapping::valueAxis(ValueAxis axis) const {
     const ScaledAxis& chosen = axis == ValueAxis::left ? left_ : right_;
     HEADMARK_ASSERT(chosen.halfRange > 0.0, "no pins gave this value axis a scale");
@@ -64,8 +91,12 @@ ChartMapping::Place ChartMapping::placeOf(PixelPoint at) const {
     const double m11 = p[a1] - p[c1] * x, m12 = p[a2] - p[c2] * x;
     const double m21 = p[b1] - p[c1] * y, m22 = p[b2] - p[c2] * y;
     const double determinant = awayFromZero(m11 * m22 - m12 * m21, kLeastDeterminant);
-    return {((x - p[a0]) * m22 - (y - p[b0]) * m12) / determinant,
-            ((y - p[b0]) * m11 - (x - p[a0]) * m21) / determinant, x, y};
+    Place place{((x - p[a0]) * m22 - (y - p[b0]) * m12) / determinant,
+                ((y - p[b0]) * m11 - (x - p[a0]) * m21) / determinant, x, y};
+    const Eigen::Vector2d shift = warp_.shift(place.u, place.v);
+    place.flatU = place.u + shift[0];
+    place.flatV = place.v + shift[1];
+    return place;
 }
 
 Eigen::Matrix2d ChartMapping::pixelByPlace(const Place& at) const {
@@ -78,20 +109,27 @@ Eigen::Matrix2d ChartMapping::pixelByPlace(const Place& at) const {
 
 // d(flow)/du and d(value)/dv.
 Eigen::Vector2d ChartMapping::figuresByScaled(const Place& place, ValueAxis axis) const {
-    const double own = valueAxis(axis).figureByScaled(ownScaled(place.v, axis));
-    return {flow_.figureByScaled(place.u), onOwnScale(axis) ? own / parameters_[r1] : own};
+    const double own = valueAxis(axis).figureByScaled(ownScaled(place.flatV, axis));
+    return {flow_.figureByScaled(place.flatU), onOwnScale(axis) ? own / parameters_[r1] : own};
 }
 
 AxisPoint ChartMapping::axisFromPixel(PixelPoint at, ValueAxis axis) const {
     const Place place = placeOf(at);
-    return {flow_.figureFrom(place.u), valueAxis(axis).figureFrom(ownScaled(place.v, axis))};
+    return {flow_.figureFrom(place.flatU), valueAxis(axis).figureFrom(ownScaled(place.flatV, axis))};
 }
 
 PixelPoint ChartMapping::pixelFromAxis(AxisPoint at, ValueAxis axis) const {
     const MappingParameters& p = parameters_;
-    const double u = flow_.scaledFrom(at.flow);
+    const double flatU = flow_.scaledFrom(at.flow);
     const double own = valueAxis(axis).scaledFrom(at.value);
-    const double v = onOwnScale(axis) ? p[r0] + p[r1] * own : own;
+    const double flatV = onOwnScale(axis) ? p[r0] + p[r1] * own : own;
+    double u = flatU, v = flatV;
+    constexpr int kRounds = 8; // the curl's slope is a few hundredths: each some thirty times nearer
+    for (int k = 0; k < kRounds && warp_.active; ++k) {
+        const Eigen::Vector2d shift = warp_.shift(u, v);
+        u = flatU - shift[0];
+        v = flatV - shift[1];
+    }
     const double w = awayFromZero(1.0 + p[c1] * u + p[c2] * v, kLeastW);
     return {centre_.x_px + halfExtent_ * (p[a0] + p[a1] * u + p[a2] * v) / w,
             centre_.y_px + halfExtent_ * (p[b0] + p[b1] * u + p[b2] * v) / w};
@@ -99,7 +137,8 @@ PixelPoint ChartMapping::pixelFromAxis(AxisPoint at, ValueAxis axis) const {
 
 Eigen::Matrix2d ChartMapping::axisByPixel(PixelPoint at, ValueAxis axis) const {
     const Place place = placeOf(at);
-    return figuresByScaled(place, axis).asDiagonal() * pixelByPlace(place).inverse() / halfExtent_;
+    return figuresByScaled(place, axis).asDiagonal() * warp_.byPlace(place.u, place.v) *
+           pixelByPlace(place).inverse() / halfExtent_;
 }
 
 // The pixel is held: d(x, y)/d(u, v) d(u, v) + d(x, y)/dp dp = 0.
@@ -111,10 +150,10 @@ Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis) c
     pixelByParameters << 1.0, u, v, 0.0, 0.0, 0.0, -x * u, -x * v, 0.0, 0.0, //
         0.0, 0.0, 0.0, 1.0, u, v, -y * u, -y * v, 0.0, 0.0;
     Eigen::Matrix<double, 2, kMappingParameters> scaled =
-        -pixelByPlace(place).inverse() * pixelByParameters / w;
+        -warp_.byPlace(u, v) * pixelByPlace(place).inverse() * pixelByParameters / w;
     if (onOwnScale(axis)) { // v = r0 + r1 own
         scaled(1, r0) -= 1.0;
-        scaled(1, r1) -= ownScaled(v, axis);
+        scaled(1, r1) -= ownScaled(place.flatV, axis);
     }
     const Eigen::Vector2d figures = figuresByScaled(place, axis);
     Eigen::Matrix2Xd result(2, static_cast<Eigen::Index>(free_.size()));

@@ -12,9 +12,13 @@
 // one distance. Without left values the right axis is the paper's own and r0, r1 fall away.
 // Maximum likelihood by Ceres, covariance from the pins' sigmas alone
 // (not scaled by the residuals), so that it says what the clicking allows.
-// Model left out: the simplest from which no richer one takes away more chi-square than chance does (levels
-// and why in mapping_solver.cpp). Where chance explains the pins under no model (0.001), the model of the
-// least reduced chi-square, with the covariance scaled up by it, and `pinsDisagree`.
+// Rulings whose figures are known (ruling_figures.h) enter as pins without the other figure, a few along
+// each, with the scatter the richest model leaves of them; where the pins then lie within four of their
+// sigmas, that mapping is taken. What is left of curled paper is a smooth warp on top, du and dv as
+// polynomials of (u, v), taken where it takes away a good part of the rulings' scatter; its own error is left
+// out. Model left out: the simplest from which no richer one takes away more chi-square than chance does
+// (levels and why in mapping_solver.cpp). Where chance explains the pins under no model (0.001), the model of
+// the least reduced chi-square, with the covariance scaled up by it, and `pinsDisagree`.
 
 #include "analysis/chart/reading.h"
 #include "analysis/core/result.h"
@@ -46,6 +50,29 @@ struct ScaledAxis {
 inline constexpr std::size_t kMappingParameters = 10;
 using MappingParameters = std::array<double, kMappingParameters>;
 
+// A ruling of the grid at a known flow (upright) or value, at some places along it.
+struct KnownRuling {
+    bool upright = false;
+    double figure = 0.0;
+    std::vector<PixelPoint> places;
+};
+
+// The correction for curled paper: u + sum cu_k T_k(u, v) and likewise v, T_k products of powers of u and v
+// up to the fourth together; none beyond the rulings (held at their rim).
+class SmoothWarp {
+  public:
+    static constexpr int kDegree = 4, kTerms = 15;
+    using Coefficients = Eigen::Matrix<double, kTerms, 1>;
+
+    bool active = false;
+    Coefficients u = Coefficients::Zero(), v = Coefficients::Zero();
+    double rim = 1.05; // of |u| and |v|
+
+    [[nodiscard]] static Coefficients terms(double atU, double atV);
+    [[nodiscard]] Eigen::Vector2d shift(double atU, double atV) const;
+    [[nodiscard]] Eigen::Matrix2d byPlace(double atU, double atV) const; // d(u, v corrected)/d(u, v)
+};
+
 class ChartMapping {
   public:
     [[nodiscard]] MappingModel model() const { return model_; }
@@ -73,11 +100,15 @@ class ChartMapping {
     [[nodiscard]] bool pinsDisagree() const { return pinsDisagree_; }
     [[nodiscard]] double chiSquare() const { return chiSquare_; }
     [[nodiscard]] int degreesOfFreedom() const { return degreesOfFreedom_; }
+    // Rulings that entered (0: the pins alone), and the greatest shift of the curled paper's correction.
+    [[nodiscard]] std::size_t rulings() const { return rulings_; }
+    [[nodiscard]] double warp_px() const { return warp_px_; }
 
   private:
     friend class MappingSolver;
     struct Place { // scaled: of the paper, and the pixel it lies at
         double u = 0.0, v = 0.0, x = 0.0, y = 0.0;
+        double flatU = 0.0, flatV = 0.0; // u and v with the curl taken out
     };
     [[nodiscard]] const ScaledAxis& valueAxis(ValueAxis axis) const;
     [[nodiscard]] bool onOwnScale(ValueAxis axis) const;
@@ -97,6 +128,9 @@ class ChartMapping {
     double rms_px_ = 0.0, chiSquare_ = 0.0;
     int degreesOfFreedom_ = 0;
     bool pinsDisagree_ = false;
+    SmoothWarp warp_;
+    std::size_t rulings_ = 0;
+    double warp_px_ = 0.0;
 };
 
 // Errors, place "pins" or "pins[2].value":
@@ -107,5 +141,8 @@ class ChartMapping {
 //   "mapping-needs-pins" (model, pins, needed)   a forced model has more unknowns than the pins have figures
 //   "mapping-not-found" (model)     the solver did not settle
 [[nodiscard]] Result<ChartMapping> solveMapping(const Reading& reading);
+// The same, refined by rulings where they agree with the pins.
+[[nodiscard]] Result<ChartMapping> solveMapping(const Reading& reading,
+                                                const std::vector<KnownRuling>& rulings);
 
 } // namespace headmark

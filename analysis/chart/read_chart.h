@@ -51,6 +51,7 @@ struct ChartLines {
 //   "click-off-page" (x_px, y_px, width_px, height_px)
 //   "click-on-paper" (x_px, y_px)            no ink within reach of the click
 //   "click-off-line" (x_px, y_px)            a further click lies on other ink than the first
+//   "click-on-ruling" (x_px, y_px)           the ink under the click is the grid's or the frame's
 //   "line-too-short" (length_px)             what was followed is no line: a label, a dot, a grid crossing
 //   "nothing-between" (least, greatest)      no sample between the flows asked for
 //   and of the fit (fit_samples.h), place "lines[0]".

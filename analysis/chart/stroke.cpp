@@ -1,5 +1,7 @@
 #include "analysis/chart/stroke.h"
 
+#include "analysis/chart/rulings.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -112,14 +114,15 @@ std::vector<StrokeSight> strokesIn(const Profile& p, double least) {
 namespace {
 
 constexpr double kStartLength_px = 14.0; // half of the strip that is laid along the stroke
+constexpr double kStripEnds[] = {-kStartLength_px, 0.0, kStartLength_px};
 
 // How much a strip through `at` in direction `along` is inked all along: the mean, and the worst tenth counts
 // as much as the mean, so that a strip across many strokes does not pass for one.
-double stripScore(const InkField& field, PagePoint at, PagePoint along,
+double stripScore(const InkField& field, PagePoint at, PagePoint along, double half_px,
                   const std::optional<InkDensity>& wanted) {
     std::array<double, 15> ink{};
     for (std::size_t i = 0; i < ink.size(); ++i) {
-        const double s = (static_cast<double>(i) / 7.0 - 1.0) * kStartLength_px;
+        const double s = (static_cast<double>(i) / 7.0 - 1.0) * half_px;
         const PagePoint q = at + s * along;
         ink[i] = field.at(q.x, q.y);
         if (wanted && ink[i] > 0.05) ink[i] *= likeness(field.densityAt(q.x, q.y), *wanted);
@@ -134,54 +137,79 @@ double stripScore(const InkField& field, PagePoint at, PagePoint along,
 struct Strip {
     double score = 0.0;
     PagePoint at, along;
-    bool rivalled = false; // another direction scores nearly as well
 };
 
-// Rulings stand upright or lie level; a page is not turned by more than this.
-bool likeRuling(PagePoint along) {
-    constexpr double kMostTurn = 0.035; // sine of 2 degrees
-    return std::min(std::abs(along.x), std::abs(along.y)) < kMostTurn;
+// A strip that lies along a ruling from end to end.
+bool alongRuling(const Rulings& rulings, PagePoint at, PagePoint along) {
+    constexpr double kOff_px = 1.3;
+    return std::all_of(std::begin(kStripEnds), std::end(kStripEnds), [&](double s) {
+        const auto beside = rulings.beside(at + s * along, along, kOff_px);
+        return !beside.empty();
+    });
 }
 
+// Of strips beside rulings and along them, one beside is meant unless it is far fainter.
 Strip bestStrip(const InkField& field, PagePoint click, double reach_px,
-                const std::optional<InkDensity>& wanted) {
+                const std::optional<InkDensity>& wanted, const Rulings& rulings) {
     constexpr int kDirections = 60;
     // A pixel farther from the click must be so much darker: of two strokes alike the nearer one is meant.
     constexpr double kPerPixel = 0.02;
-    Strip best;
+    constexpr double kFarFainter = 0.45;
+    Strip best, bestOnRuling;
     std::array<Strip, kDirections> byDirection;
     for (int d = 0; d < kDirections; ++d) {
         const double angle = std::numbers::pi * (static_cast<double>(d) / kDirections - 0.5);
         const PagePoint along{std::cos(angle), std::sin(angle)}, normal{-along.y, along.x};
         for (double off = -reach_px; off <= reach_px; off += 0.5) {
             const PagePoint at = click + off * normal;
-            const double score = stripScore(field, at, along, wanted) - kPerPixel * std::abs(off);
+            const double score =
+                stripScore(field, at, along, kStartLength_px, wanted) - kPerPixel * std::abs(off);
             Strip& here = byDirection[static_cast<std::size_t>(d)];
-            if (score > here.score) here = {score, at, along};
+            if (score <= here.score) continue;
+            if (!rulings.empty() && alongRuling(rulings, at, along)) {
+                if (score > bestOnRuling.score) bestOnRuling = {score, at, along};
+                continue;
+            }
+            here = {score, at, along};
         }
         if (byDirection[static_cast<std::size_t>(d)].score > best.score)
             best = byDirection[static_cast<std::size_t>(d)];
     }
+    return best.score >= kFarFainter * bestOnRuling.score ? best : bestOnRuling;
+}
+
+// Whether a strip in another direction through nearly the same place is inked nearly as well. Long against
+// the stroke's width: a short one would lie inside a thick stroke any way it is turned.
+bool isRivalled(const InkField& field, const StrokeStart& start, const std::optional<InkDensity>& wanted) {
+    constexpr int kDirections = 60;
     constexpr double kNearlyAsDark = 0.8;
     constexpr double kOtherDirection = 0.3; // sine of 17 degrees
-    best.rivalled = std::any_of(byDirection.begin(), byDirection.end(), [&](const Strip& other) {
-        const double sine = std::abs(other.along.x * best.along.y - other.along.y * best.along.x);
-        return sine > kOtherDirection && other.score > kNearlyAsDark * best.score && !likeRuling(other.along);
-    });
-    return best;
+    // Rulings of a photograph stand aslant by some degrees, and a strip is dark a few degrees off them.
+    constexpr double kNearRuling = 0.2;
+    const double half = std::max(kStartLength_px, 3.5 * start.look.width_px);
+    const double own = stripScore(field, start.at, start.along, half, wanted);
+    for (int d = 0; d < kDirections; ++d) {
+        const double angle = std::numbers::pi * (static_cast<double>(d) / kDirections - 0.5);
+        const PagePoint along{std::cos(angle), std::sin(angle)}, normal{-along.y, along.x};
+        const double sine = std::abs(along.x * start.along.y - along.y * start.along.x);
+        if (sine < kOtherDirection || std::min(std::abs(along.x), std::abs(along.y)) < kNearRuling) continue;
+        for (double off = -2.0; off <= 2.0; off += 1.0)
+            if (stripScore(field, start.at + off * normal, along, half, wanted) > kNearlyAsDark * own)
+                return true;
+    }
+    return false;
 }
 
 } // namespace
 
 std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
-                                       const std::optional<InkDensity>& wanted) {
+                                       const std::optional<InkDensity>& wanted, const Rulings& rulings) {
     constexpr double kLeastScore = 0.10;
-    const Strip strip = bestStrip(field, click, reach_px, wanted);
+    const Strip strip = bestStrip(field, click, reach_px, wanted, rulings);
     if (strip.score < kLeastScore) return std::nullopt;
     StrokeStart start;
     start.at = strip.at;
     start.along = strip.along;
-    start.atCrossing = strip.rivalled;
     StrokeLook& look = start.look;
     if (field.hasColour()) {
         look.colour = wanted.value_or(field.densityAt(strip.at.x, strip.at.y));
@@ -212,7 +240,13 @@ std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, d
     start.at = strip.at + median(offsets) * normal;
     look.width_px = median(widths);
     look.darkness = median(darks);
+    start.atCrossing = isRivalled(field, start, wanted);
     return start;
+}
+
+std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
+                                       const std::optional<InkDensity>& wanted) {
+    return strokeUnder(field, click, reach_px, wanted, Rulings{});
 }
 
 } // namespace headmark

@@ -9,6 +9,8 @@
 
 namespace headmark {
 
+class Rulings;
+
 struct PagePoint {
     double x = 0.0, y = 0.0;
 };
@@ -58,8 +60,12 @@ struct StrokeStart {
     // Another stroke in another direction lies under the click as well, nearly as dark: a crossing of lines.
     bool atCrossing = false;
 };
-// Empty: no ink within `reach_px`. `wanted` looks for one colour only.
+// Empty: no ink within `reach_px`. `wanted` looks for one colour only. What lies along one of the rulings is
+// taken only where nothing else is near.
 [[nodiscard]] std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
                                                      const std::optional<InkDensity>& wanted);
+[[nodiscard]] std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
+                                                     const std::optional<InkDensity>& wanted,
+                                                     const Rulings& rulings);
 
 } // namespace headmark

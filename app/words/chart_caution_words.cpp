@@ -14,6 +14,13 @@ constexpr CautionRow kCautions[] = {
      HM_WORDS(
          "The pins contradict each other: {where} lies {residual_px} px from where the others put it, "
          "with {sigma_px} px to be expected of a click, so every figure of this chart is less certain.")},
+    {"pin-contradicts", "", HM_WORDS("one pin is wrong"),
+     HM_WORDS(
+         "All pins but {where} agree: there they put the {what} at {expected}, and the pin says {figure}, "
+         "which is {off_px} px off.")},
+    {"paper-curled", "", HM_WORDS("curled paper"),
+     HM_WORDS("The paper is curled or its picture bent by up to {warp_px} px; this is taken out by {rulings} "
+              "lines of the grid.")},
     {"line-bridged", "", HM_WORDS("ink missing"),
      HM_WORDS("{Where} has no ink for {length_px} px near pixel ({x_px}, {y_px}); the gap is bridged in the "
               "direction of the ink on both sides.")},
@@ -57,6 +64,9 @@ constexpr RemedyRow kRemedies[] = {
     {"place-the-pins-again",
      HM_WORDS("Look at each pin in large: whether it stands on the crossing of its grid lines, and bears the "
               "figures printed there.")},
+    {"correct-that-pin",
+     HM_WORDS(
+         "Look at this pin in large, and correct its figure or its place; until then the others carry it.")},
     {"look-at-the-gap",
      HM_WORDS("See that the line goes on where it should beyond the gap, or click on both sides of it.")},
     {"click-further-on",

@@ -141,6 +141,12 @@ constexpr std::array kLineEntries{
                                      "line; click on the same line, or read the other as a line of its own.")
                        .arg(w, pixelText(e, "x_px", "y_px"));
                }},
+    ErrorEntry{"click-on-ruling",
+               [](const Error& e, const QString& w) {
+                   return Errors::tr("%1: the click at %2 lies on a straight line of the grid or the frame; "
+                                     "click on the curve where it stands clear of the grid.")
+                       .arg(w, pixelText(e, "x_px", "y_px"));
+               }},
     ErrorEntry{"line-too-short",
                [](const Error& e, const QString& w) {
                    return Errors::tr("%1: the ink there is followed for only %2 pixels, so it is a label, a "

@@ -35,7 +35,8 @@ ChartPage asJpeg() {
     image.save(&buffer, "JPEG", kQuality);
     ChartPage chart;
     chart.mediaType = "image/jpeg";
-    chart.bytes.assign(bytes.constData(), static_cast<std::size_t>(bytes.size()));
+    chart.bytes =
+        std::make_shared<const std::string>(bytes.constData(), static_cast<std::size_t>(bytes.size()));
     return chart;
 }
 

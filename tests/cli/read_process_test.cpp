@@ -129,7 +129,7 @@ TEST_F(ReadProcess, DutyOnAReadingMeetsTheCurvesCrossingWithTheReadingsInterval)
     EXPECT_NEAR(duty["head_m"].get<double>(), 30.0, 0.08);
     // The system curve is exact, so what is left open comes from the chart.
     const double low = duty["flow_95_m3_h"][0], high = duty["flow_95_m3_h"][1];
-    EXPECT_GT(high - low, 0.01);
+    EXPECT_GT(high - low, 0.004); // the grid's lines, read to some tenths of a pixel, still leave as much
     EXPECT_LT(high - low, 0.1);
     EXPECT_LT(low, 10.0);
     EXPECT_GT(high, 10.0);

@@ -154,11 +154,50 @@ TEST(ReadChart, ALineOfEqualEfficiencyIsFollowedRoundWithoutAFit) {
 TEST(ReadChart, PinsThatContradictEachOtherAreSaid) {
     Reading r = followingFrom({onLine(7.3)});
     r.pins[3].at.x_px += 60.0;
+    r.pins[0].at.y_px += 50.0; // three are wrong: none can be named
+    r.pins[1].at.y_px += 40.0;
     r.mapping = MappingModel::upright;
     const auto read = readDrawn(r, onePage());
     ASSERT_TRUE(read) << read.error().code;
     ASSERT_EQ(read->mappingCautions.size(), 1u);
     EXPECT_EQ(read->mappingCautions[0].code, "pins-disagree");
+}
+
+TEST(ReadChart, TheOnePinThatIsWrongIsNamedWithWhatTheOthersPutThere) {
+    Reading r = followingFrom({onLine(7.3)});
+    Pin middle;
+    middle.at = {xOf(8), yOf(30)};
+    middle.flow = 8.0;
+    middle.value = 80.0; // 30 misread
+    r.pins.push_back(middle);
+    r.mapping = MappingModel::affine;
+    const auto read = readDrawn(r, onePage());
+    ASSERT_TRUE(read) << read.error().code;
+    ASSERT_EQ(read->mappingCautions.size(), 1u);
+    const Caution& caution = read->mappingCautions[0];
+    EXPECT_EQ(caution.code, "pin-contradicts");
+    EXPECT_EQ(caution.place, "pins[4]");
+    EXPECT_EQ(std::get<std::string>(findFact(caution.values, "what")->value), "value");
+    EXPECT_NEAR(std::get<double>(findFact(caution.values, "expected")->value), 30.0, 0.1);
+}
+
+TEST(ReadChart, AClickOnARulingOrAFrameIsRefusedByName) {
+    for (const PixelPoint click : {PixelPoint{xOf(5), yOf(10)}, PixelPoint{xOf(9), yOf(0)}}) {
+        const auto read = readDrawn(followingFrom({click}), onePage());
+        ASSERT_FALSE(read);
+        EXPECT_EQ(read.error().code, "click-on-ruling");
+    }
+}
+
+TEST(ReadChart, TheGridCarriesWhatThePinsMiss) {
+    // Pins two pixels off on one side: 0.2 m. The six levels of the grid say where the heads are.
+    Reading r = followingFrom({onLine(7.3)});
+    r.pins[0].at.y_px += 2.0;
+    r.pins[1].at.y_px += 2.0;
+    const auto read = readDrawn(r, onePage());
+    ASSERT_TRUE(read) << read.error().code;
+    EXPECT_GT(read->mapping.rulings(), 8u);
+    EXPECT_LT(greatestOff(read->lines[0], 0.5, 13.5), 0.05);
 }
 
 TEST(ReadChart, AClickWhereTwoAlikeCrossIsDoubtful) {
