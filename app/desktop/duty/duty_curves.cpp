@@ -246,6 +246,7 @@ void DutyDrawing::drawNpsh() {
                                      (y->coordToPixel(low) + y->coordToPixel(high)) / 2},
                                     size, 7.0);
              });
+    std::rotate(labels_.begin(), labels_.end() - 1, labels_.end()); // before the names of the curves
 }
 
 void DutyDrawing::drawAxisNames() {

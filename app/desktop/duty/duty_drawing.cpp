@@ -68,7 +68,7 @@ void DutyDrawing::setUpRect(QCPAxisRect& rect) {
         axis->setTickLabelPadding(6);
     }
     rect.axis(QCPAxis::atBottom)->ticker()->setTickCount(8);
-    rect.axis(QCPAxis::atLeft)->ticker()->setTickCount(&rect == head_ ? 6 : 3);
+    rect.axis(QCPAxis::atLeft)->ticker()->setTickCount(&rect == head_ ? 6 : &rect == npsh_ ? 2 : 3);
     rect.axis(QCPAxis::atRight)->ticker()->setTickCount(3);
     auto* line = new QCPItemLine(&canvas_);
     line->setLayer(QStringLiteral("cursor"));

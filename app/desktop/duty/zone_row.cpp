@@ -54,8 +54,8 @@ ZoneRow::ZoneRow(QWidget* parent)
     grid->setContentsMargins(kValve_px + 2 * kMargin_px, 5, kMargin_px, 5);
     grid->setHorizontalSpacing(10);
     grid->setVerticalSpacing(1);
-    grid->setColumnStretch(0, 1);
-    grid->setColumnStretch(1, 1);
+    grid->setColumnStretch(0, 3);
+    grid->setColumnStretch(1, 2);
     grid->addWidget(name_, 0, 0);
     grid->addWidget(flow_, 0, 1, Qt::AlignRight | Qt::AlignTop);
     grid->addWidget(pressure_, 1, 0);

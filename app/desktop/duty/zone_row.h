@@ -21,7 +21,7 @@ class ZoneRow : public QCheckBox {
     struct Words {
         QString name;
         QString flow;     // "2.1 m³/h"
-        QString pressure; // "1.2 to 1.6 bar at the emitters"
+        QString pressure; // "emitters at 1.2 to 1.6 bar"
         QString verdict;  // "within limits", "pressure too low"
         Sign sign = Sign::empty;
     };

@@ -156,8 +156,8 @@ ZoneRow::Words ZonesCard::wordsOf(std::size_t zone, const CaseAnswer* answer, co
     words.flow = units.text(found->flow);
     const QString low = figureText(units.figure(found->lowest)),
                   high = figureText(units.figure(found->highest));
-    words.pressure = low == high ? tr("%1 at the emitters").arg(units.text(found->lowest))
-                                 : tr("%1 at the emitters")
+    words.pressure = low == high ? tr("emitters at %1").arg(units.text(found->lowest))
+                                 : tr("emitters at %1")
                                        .arg(rangeText(units.figure(found->lowest),
                                                       units.figure(found->highest), units.pressureSymbol()));
     words.sign = found->withinLimits ? Sign::good : Sign::warning;

@@ -17,7 +17,7 @@ constexpr double kPad_px = 6.0;
 constexpr double kBarShare = 0.68;     // of a row's height
 constexpr double kGutterAtMost = 0.30; // of the width
 constexpr double kRow_lines = 1.7;     // least height of a row in lines of text,
-constexpr double kGreatestRow_lines = 2.8;
+constexpr double kGreatestRow_lines = 3.6;
 constexpr double kLevel_lines = 5.5;  // least height of the level's part,
 constexpr double kLevelShare = 0.34;  // and its share of the height
 constexpr double kMarginShare = 0.03; // of the night, before and after
@@ -149,9 +149,9 @@ class Maker {
             say(Role::station, box, metrics_.elidedText(stationName(z), Qt::ElideRight, room),
                 Qt::AlignLeft | Qt::AlignVCenter);
             if (night_.idle[z].isEmpty()) continue;
-            const QString why =
-                metrics_.elidedText(night_.idle[z], Qt::ElideRight, row.width() - 2.0 * kPad_px);
-            say(Role::idle, QRectF(row.left() + kPad_px, box.top(), width(why), line_), why,
+            const double from = out_.xOf(0.0) + kPad_px;
+            const QString why = metrics_.elidedText(night_.idle[z], Qt::ElideRight, row.right() - from);
+            say(Role::idle, QRectF(from, box.top(), width(why), line_), why,
                 Qt::AlignLeft | Qt::AlignVCenter);
         }
     }

@@ -28,6 +28,7 @@ void takeCautions(const Site& site, ShiftNight& night) {
             if (const auto* minute = after ? std::get_if<double>(&after->value) : nullptr)
                 night.dry_min = *minute;
         }
+        if (caution.code != "zone-without-need" && caution.code != "zone-not-planned") continue;
         for (std::size_t z = 0; z < night.zones.size(); ++z) {
             if (caution.place == "zones[" + std::to_string(z) + "]")
                 night.idle[z] = cautionLabel(caution.code, phrasing);

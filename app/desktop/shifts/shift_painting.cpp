@@ -34,8 +34,10 @@ void paintGround(QPainter& painter, const ShiftLayout& l) {
     painter.drawLine(QLineF(0.0, l.plan.top(), l.plan.right(), l.plan.top()));
     if (!l.window) return;
     painter.setPen(penOf(t.good, 1.2));
-    for (const double x : {l.window->left(), l.window->right()})
-        painter.drawLine(QLineF(x, l.plan.top(), x, l.window->bottom()));
+    for (const double x : {l.window->left(), l.window->right()}) {
+        painter.drawLine(QLineF(x, l.plan.top(), x, l.plan.bottom()));
+        if (!l.level.isEmpty()) painter.drawLine(QLineF(x, l.level.top(), x, l.level.bottom()));
+    }
 }
 
 void paintBars(QPainter& painter, const ShiftPainting& what) {
@@ -54,7 +56,7 @@ void paintBars(QPainter& painter, const ShiftPainting& what) {
                 bar.box.intersected(QRectF(QPointF(l.window->right(), bar.box.top()), bar.box.bottomRight()));
             painter.setBrush(t.warning);
             painter.drawRect(beyond);
-            painter.setBrush(QBrush(t.surface, Qt::BDiagPattern));
+            painter.setBrush(QBrush(faded(t.surface, 0.35), Qt::BDiagPattern));
             painter.drawRect(beyond);
         }
         if (what.selected != bar.shift) continue;

@@ -54,6 +54,9 @@ void ShiftTable::show(const ShiftNight& night) {
     setHorizontalHeaderLabels({tr("Shift"), tr("Station"), tr("Zone"),
                                timed ? tr("Start") : tr("Start after"), tr("Min"), night.units.flowSymbol(),
                                tr("kWh")});
+    for (int c = 0; c < kColumns; ++c)
+        horizontalHeaderItem(c)->setTextAlignment((c == kZone ? Qt::AlignLeft : Qt::AlignRight) |
+                                                  Qt::AlignVCenter);
     int rows = 0;
     for (const auto& shift : night.plan.shifts)
         rows += static_cast<int>(shift.stations.size());

@@ -53,7 +53,7 @@ void ControlForm::addController(Desk& desk) {
     addHeading(tr("Shift plan"), hasZones);
     add(Choice{tr("Aims at"),
                tr("Change the aim of the shift plan"),
-               {tr("the least time"), tr("the least energy"), tr("the fewest shifts")},
+               {tr("least time"), tr("least energy"), tr("fewest shifts")},
                [](const Workspace& w) {
                    const auto& c = w.job.site.controller;
                    return c ? static_cast<int>(c->objective) : 0;

@@ -2,7 +2,7 @@
 
 #include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/frame/theme.h"
-#include "app/desktop/site/shown_case.h"
+#include "app/desktop/site/item_words.h"
 #include "app/words/caution_words.h"
 
 #include <QHeaderView>
@@ -26,9 +26,10 @@ const ZoneAnswer* answerOf(const CaseAnswer* answer, const std::string& zone) {
 QString needWords(const Zone& zone) {
     if (zone.area && zone.needDepthPerDay) {
         return ZonesTable::tr("%1 mm on %2 m²")
-            .arg(figureText(zone.needDepthPerDay->inMillimetres()), figureText(zone.area->inSquareMetres()));
+            .arg(exactFigure(zone.needDepthPerDay->inMillimetres()),
+                 exactFigure(zone.area->inSquareMetres()));
     }
-    return zone.needPerDay ? ZonesTable::tr("%1 m³").arg(figureText(zone.needPerDay->inCubicMetres()))
+    return zone.needPerDay ? ZonesTable::tr("%1 m³").arg(exactFigure(zone.needPerDay->inCubicMetres()))
                            : ZonesTable::tr("not stated");
 }
 
@@ -68,8 +69,7 @@ ZonesTable::ZonesTable(Desk& desk, QWidget* parent)
     table_->horizontalHeader()->setSectionsClickable(false);
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table_->horizontalHeader()->setSectionResizeMode(kLimits, QHeaderView::Stretch);
-    table_->setStyleSheet(QStringLiteral("QTableView::item { padding: 3px 8px; }"));
+    table_->horizontalHeader()->setStretchLastSection(true);
     content().addWidget(table_, 1);
     connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
         if (!filling_ && row >= 0) emit zoneChosen(row);
@@ -91,7 +91,7 @@ void ZonesTable::fillRow(int row, const Zone& zone, const CaseAnswer* answer) {
     put(row, kNeed, needWords(zone), true, zone.needPerDay || zone.area ? t.text : t.faint);
     put(row, kTakeoff,
         zone.takeoff.empty() ? tr("end of the delivery") : QString::fromStdString(zone.takeoff));
-    put(row, kLevel, figureText(units.figure(zone.level)), true);
+    put(row, kLevel, exactFigure(units.figure(zone.level)), true);
     const ZoneAnswer* got = answerOf(answer, zone.name);
     const bool open = answer && std::find(answer->setting.zonesOpen.begin(), answer->setting.zonesOpen.end(),
                                           zone.name) != answer->setting.zonesOpen.end();
@@ -105,12 +105,14 @@ void ZonesTable::fillRow(int row, const Zone& zone, const CaseAnswer* answer) {
     put(row, kFlow, figureText(units.figure(got->flow)), true);
     const QString low = figureText(units.figure(got->lowest)), high = figureText(units.figure(got->highest));
     put(row, kPressure, low == high ? low : tr("%1 to %2").arg(low, high), true);
-    const QString kept = got->withinLimits
-                             ? tr("within %1").arg(limitWords(zone, units))
-                             : tr("%1: %2").arg(breachWords(*answer, zone.name), limitWords(zone, units));
+    const bool limited = zone.emitters.least || zone.emitters.greatest;
+    const QString limits = limitWords(zone, units);
     put(row, kLimits,
-        zone.emitters.least || zone.emitters.greatest || !got->withinLimits ? kept : tr("no limits"), false,
-        got->withinLimits ? t.good : t.danger);
+        !got->withinLimits ? breachWords(*answer, zone.name)
+        : limited          ? tr("within %1").arg(limits)
+                           : limits,
+        false, got->withinLimits ? t.good : t.danger);
+    table_->item(row, kLimits)->setToolTip(tr("Limits: %1").arg(limits));
 }
 
 void ZonesTable::refresh() {
@@ -119,7 +121,7 @@ void ZonesTable::refresh() {
     const DisplayUnits& units = desk_.units();
     filling_ = true;
     table_->setHorizontalHeaderLabels({tr("Zone"), tr("Valve"), tr("Flow %1").arg(units.flowSymbol()),
-                                       tr("At the emitters %1").arg(units.pressureSymbol()), tr("Limits"),
+                                       tr("Emitters %1").arg(units.pressureSymbol()), tr("Limits"),
                                        tr("Need a day"), tr("Leaves at"),
                                        tr("Level %1").arg(units.lengthSymbol())});
     for (int c = 0; c < kColumns; ++c) {

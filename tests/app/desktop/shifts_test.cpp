@@ -249,6 +249,7 @@ TEST_F(ShiftsPlaceTest, AsksForNeedsWhereNoneAreStated) {
     EXPECT_TRUE(place_->notice().contains(QStringLiteral("needs")));
     EXPECT_EQ(place_->mark(), PlaceMark::empty);
     SitePlace site(desk_, nullptr);
+    site.show();
     QSignalSpy asked(&desk_, &Desk::placeAsked);
     QTest::mouseClick(place_->noticeButton(), Qt::LeftButton);
     ASSERT_EQ(asked.count(), 1);
@@ -287,6 +288,7 @@ TEST_F(ShiftsPlaceTest, ShowsThePlanOfBeforeWhileANewOneIsWorkedOut) {
 TEST_F(ShiftsPlaceTest, AimWindowAndPairsAreEditsThatSurviveSavingAndReopening) {
     ASSERT_NO_FATAL_FAILURE(open(onePump));
     SitePlace site(desk_, nullptr);
+    site.show();
     site.resize(1280, 720);
     site.forms().setCurrentIndex(static_cast<int>(SiteForm::control));
     site.show();
@@ -352,6 +354,7 @@ TEST_F(ShiftsPlaceTest, PairsFollowTheNamesOfTheirZones) {
         job.site.controller->apart = {{"Propagation house", "Hedge stock"}};
     }));
     SitePlace site(desk_, nullptr);
+    site.show();
     EXPECT_TRUE(site.controlForm().pairs().lists().join(QString()).contains(QStringLiteral("Hedge stock")));
     site.zonesForm().setZone(3);
     QLineEdit* name = nullptr;
@@ -373,6 +376,7 @@ TEST_F(ShiftsPlaceTest, PairsFollowTheNamesOfTheirZones) {
 TEST_F(ShiftsPlaceTest, TheZonesTableSaysWhatAnAdviserScansFor) {
     ASSERT_NO_FATAL_FAILURE(open(onePump));
     SitePlace site(desk_, nullptr);
+    site.show();
     const QTableWidget& table = site.zoneTable().table();
     ASSERT_EQ(table.rowCount(), 5);
     const auto row = [&](int r) {
@@ -388,7 +392,7 @@ TEST_F(ShiftsPlaceTest, TheZonesTableSaysWhatAnAdviserScansFor) {
     const ZoneAnswer& trees = answer->shownCase->zones.front();
     EXPECT_TRUE(row(4).contains(figureText(trees.flow.inCubicMetresPerHour())));
     EXPECT_TRUE(row(1).contains(QStringLiteral("shut")));
-    EXPECT_TRUE(row(1).contains(QStringLiteral("4.5 mm on 1150 m²"))) << row(1).toStdString();
+    EXPECT_TRUE(row(1).contains(QStringLiteral("4.50 mm on 1150 m²"))) << row(1).toStdString();
     EXPECT_TRUE(row(0).contains(QStringLiteral("3 m³"))) << row(0).toStdString();
 }
 
