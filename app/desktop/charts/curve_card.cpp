@@ -87,6 +87,9 @@ void CurveCard::buildDetails() {
     degree_ = new QSpinBox(details_);
     degree_->setRange(0, kHighestDegree);
     degree_->setSpecialValueText(tr("chosen by the fit"));
+    // The box asks for room for its figures only.
+    degree_->setMinimumWidth(degree_->fontMetrics().horizontalAdvance(degree_->specialValueText()) +
+                             4 * degree_->fontMetrics().height());
     degree_->setAccessibleName(tr("Degree of the fitted polynomial"));
     degree_->setKeyboardTracking(false);
     name->setBuddy(degree_);

@@ -138,12 +138,28 @@ void DutyPlace::keepShownInside() {
     desk_.show(shown);
 }
 
+// Out of sight only the mark follows: a pin dragged at Charts must not wait for curves nobody sees.
 void DutyPlace::refresh() {
     keepShownInside();
+    late_ = !isVisible();
+    if (late_)
+        emit markChanged();
+    else
+        refreshAll();
+}
+
+void DutyPlace::showEvent(QShowEvent* event) {
+    Place::showEvent(event);
+    if (late_) refreshAll();
+}
+
+void DutyPlace::refreshAll() {
+    late_ = false;
     plot_->refresh();
     cases_->refresh();
     if (newCase_) resetTried();
-    newCase_ = newCase_ && !desk_.answers.latest()->prepared; // nothing to set the sliders by as yet
+    const auto prepared = desk_.answers.latest()->prepared;
+    newCase_ = newCase_ && (!prepared || prepared->pumps() == 0); // nothing to set the sliders by as yet
     whatIf_->refreshWords();
     if (trying_->answer()) cases_->showTried(trying_->answer()->of);
     refreshZones();
@@ -277,6 +293,7 @@ void DutyPlace::keepTried() {
 }
 
 void DutyPlace::showWorking(const QString& code) {
+    if (late_) refreshAll(); // asked from the strip while another place is on the screen
     emit desk_.placeAsked(PlaceId::duty);
     const bool ofCautions = code == QLatin1String("cautions");
     const int inCard = ofCautions ? 0 : working_->unfold(code);

@@ -48,12 +48,14 @@ class DutyPlace : public Place {
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
   private:
     void makeRight();
     void connectDesk();
     void connectCards();
     void refresh();
+    void refreshAll();
     void refreshDetails();
     void refreshZones();
     void resetTried();
@@ -79,6 +81,7 @@ class DutyPlace : public Place {
     IntervalCard* intervals_;
     QTimer* details_; // texts follow a slider at a reader's pace
     std::unique_ptr<DutyPicture> asItIs_;
+    bool late_ = false;   // answers came while another place was shown
     bool newCase_ = true; // valves and sliders go back when the next answer is shown
     Trying* trying_;
     std::unique_ptr<LatestOnly> pictures_; // last: its thread ends first

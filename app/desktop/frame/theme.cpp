@@ -103,7 +103,7 @@ QString styleOf(const Theme& t) {
         QPushButton:disabled { color: %3; }
         QPushButton#main { background: %4; color: %5; border-color: %4; }
         QPushButton#quiet { border: none; background: transparent; color: %4; padding: 4px 6px; }
-        QPushButton#quiet:focus { border: 1px solid %4; border-radius: 4px; }
+        QPushButton#quiet:focus { border: 1px solid %4; border-radius: 4px; padding: 3px 5px; }
         QLineEdit, QPlainTextEdit { padding: 3px 6px; border: 1px solid %1; border-radius: 4px; background: %2; }
         QLineEdit:focus, QPlainTextEdit:focus { border: 2px solid %4; padding: 2px 5px; }
         QHeaderView::section { background: %2; color: %3; border: none; border-bottom: 1px solid %1; padding: 4px 6px; }

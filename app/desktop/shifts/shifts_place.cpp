@@ -136,7 +136,18 @@ const PumpFindings* ShiftsPlace::found(const Answer& answer) const {
     return &of;
 }
 
+void ShiftsPlace::showEvent(QShowEvent* event) {
+    Place::showEvent(event);
+    if (late_) refresh();
+}
+
+// Out of sight only the mark follows.
 void ShiftsPlace::refresh() {
+    late_ = !isVisible();
+    if (late_) {
+        emit markChanged();
+        return;
+    }
     const auto answer = desk_.answers.latest();
     const PumpFindings* of = found(*answer);
     const bool hasPlan = of && !of->shiftPlan->shifts.empty();

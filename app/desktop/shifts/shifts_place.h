@@ -38,6 +38,7 @@ class ShiftsPlace : public Place {
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
   private:
     void makeChartCard();
@@ -51,6 +52,7 @@ class ShiftsPlace : public Place {
     void fitWidth();
     [[nodiscard]] const PumpFindings* found(const Answer& answer) const; // of the shown pump, with a plan
 
+    bool late_ = false; // answers came while another place was shown
     QScrollArea *page_, *side_;
     QBoxLayout* parts_;
     Card *chartCard_, *tableCard_, *cautionsCard_;

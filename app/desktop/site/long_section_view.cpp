@@ -33,7 +33,7 @@ QSize LongSectionView::sizeHint() const {
 
 QSize LongSectionView::minimumSizeHint() const {
     const int line = fontMetrics().height();
-    return {line * 16, line * 9};
+    return {line * 16, line * 8};
 }
 
 double LongSectionView::symbol() const { return fontMetrics().height() * 0.85; }

@@ -49,16 +49,14 @@ void RunCard::makeTable() {
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setMinimumSectionSize(24);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table_->setMinimumHeight(QFontMetrics(font()).height() * 6);
+    table_->setMinimumHeight(QFontMetrics(font()).height() * 5);
     table_->installEventFilter(this);
     content().addWidget(table_, 1);
 }
 
 void RunCard::makeButtons() {
-    search_->setPlaceholderText(tr("Insert after the row: type a pipe, fitting, filter …"));
+    sayWhereInserted();
     search_->setAccessibleName(tr("Insert an item by typing its words"));
-    search_->setToolTip(
-        tr("Type a few words, such as \"63 pe100\" or \"solenoid 1\", and choose with Return."));
     search_->setMinimumWidth(QFontMetrics(font()).averageCharWidth() * 12);
     connect(search_, &CatalogueEdit::chosen, this, [this](int index) { insertChosen(index, insertBefore_); });
     auto* line = new QHBoxLayout;
@@ -73,9 +71,7 @@ void RunCard::makeButtons() {
     };
     before_ = button(tr("Before"), tr("Put what is inserted before the row instead of after it."), [this] {
         insertBefore_ = before_->isChecked();
-        search_->setPlaceholderText(insertBefore_
-                                        ? tr("Insert before the row: type a pipe, fitting, filter …")
-                                        : tr("Insert after the row: type a pipe, fitting, filter …"));
+        sayWhereInserted();
         search_->setFocus();
     });
     before_->setCheckable(true);
@@ -90,6 +86,15 @@ void RunCard::makeButtons() {
                    [this] { select(nudgeItem(desk_.document, wanted_, 1)); });
     down_->setAccessibleName(tr("Move away from the water"));
     content().addLayout(line);
+}
+
+void RunCard::sayWhereInserted() {
+    const QString words = insertBefore_ ? tr("Insert before the row: type a pipe, fitting, filter …")
+                                        : tr("Insert after the row: type a pipe, fitting, filter …");
+    search_->setPlaceholderText(words);
+    search_->setToolTip(
+        tr("%1\nType a few words, such as \"63 pe100\" or \"solenoid 1\", and choose with Return.")
+            .arg(words));
 }
 
 void RunCard::insertChosen(int index, bool before) {
@@ -146,14 +151,21 @@ void RunCard::spanHeadings() {
     }
 }
 
-// Items and notes share what the figures leave.
+// Items and notes share what the figures leave. Where that is too little, the figures that the long section
+// shows as well go first.
 void RunCard::fitColumns() {
     QHeaderView* header = table_->horizontalHeader();
     const int narrowest = QFontMetrics(table_->font()).averageCharWidth() * 18;
     int left = table_->viewport()->width();
     for (int column = RunModel::kSize; column < RunModel::kNote; ++column) {
+        table_->showColumn(column);
         table_->resizeColumnToContents(column);
         left -= header->sectionSize(column);
+    }
+    for (const int column : {RunModel::kHeadLeft, RunModel::kFlow, RunModel::kLoss, RunModel::kVelocity}) {
+        if (left >= narrowest * 5 / 3) break;
+        left += header->sectionSize(column);
+        table_->hideColumn(column);
     }
     const int item = std::max(narrowest, left * 3 / 5);
     header->resizeSection(RunModel::kItem, item);

@@ -32,6 +32,7 @@ class RunCard : public Card {
   private:
     void makeTable();
     void makeButtons();
+    void sayWhereInserted();
     void insertChosen(int index, bool before);
     void fitColumns();
     void spanHeadings();

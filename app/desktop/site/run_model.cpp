@@ -93,7 +93,8 @@ QVariant RunModel::data(const QModelIndex& index, int role) const {
     }
     case Qt::ToolTipRole:
     case Qt::AccessibleDescriptionRole:
-        return tip(row, column);
+        if (const QString words = tip(row, column); !words.isEmpty() || column != kNote) return words;
+        return data(index, Qt::DisplayRole); // where the column is too narrow
     case Qt::TextAlignmentRole:
         return static_cast<int>((isFigureColumn(column) ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
     default:

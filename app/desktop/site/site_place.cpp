@@ -36,7 +36,7 @@ SitePlace::SitePlace(Desk& desk, QWidget* parent)
     makeSection();
     below_->addWidget(run_);
     below_->addWidget(zoneTable_);
-    below_->addWidget(questions_);
+    below_->addWidget(questionsArea_ = scrolled(questions_));
     left_->addWidget(sectionCard_);
     left_->addWidget(below_);
     left_->setStretchFactor(0, 5);
@@ -53,6 +53,7 @@ SitePlace::SitePlace(Desk& desk, QWidget* parent)
     layout->setContentsMargins(10, 10, 10, 10);
     layout->addWidget(whole_);
     connectDesk();
+    askedOf_ = desk.document.jobNumber();
     setAsksQuestions(desk.document.isOpen() && isQuestionSite(desk.document.job().site) &&
                      desk.document.filePath().isEmpty());
     refresh();
@@ -106,6 +107,7 @@ void SitePlace::makeForms() {
     forms_ = new QTabWidget;
     forms_->setDocumentMode(true);
     forms_->tabBar()->setDrawBase(false);
+    forms_->tabBar()->setUsesScrollButtons(false);
     forms_->setAccessibleName(tr("Figures of the site"));
     forms_->addTab(scrolled(water_ = new WaterForm(desk_)), tr("Water"));
     forms_->addTab(scrolled(zones_ = new ZonesForm(desk_)), tr("Zones"));
@@ -130,6 +132,8 @@ void SitePlace::styleTabs() {
                                          "QTabBar::tab:selected { color: %2; border-bottom-color: %3; }"
                                          "QTabBar::tab:focus { color: %3; }")
                               .arg(theme().faint.name(), theme().text.name(), theme().accent.name()));
+    forms_->tabBar()->ensurePolished();
+    forms_->setMinimumWidth(forms_->tabBar()->sizeHint().width());
 }
 
 void SitePlace::connectDesk() {
@@ -152,14 +156,17 @@ void SitePlace::connectDesk() {
 void SitePlace::followWorkspace() {
     const Document& document = desk_.document;
     const bool asIfNew = document.filePath().isEmpty() && isQuestionSite(document.job().site);
-    if (desk_.document.undoStack().count() == 0) setAsksQuestions(document.isOpen() && asIfNew);
+    if (document.jobNumber() != askedOf_) { // another job; an edit does not bring the questions back
+        askedOf_ = document.jobNumber();
+        setAsksQuestions(document.isOpen() && asIfNew);
+    }
     if (asks_ && !isQuestionSite(document.job().site)) setAsksQuestions(false);
     refresh();
 }
 
 void SitePlace::setAsksQuestions(bool asks) {
     asks_ = asks;
-    below_->setCurrentWidget(asks ? static_cast<QWidget*>(questions_) : run_);
+    below_->setCurrentWidget(asks ? static_cast<QWidget*>(questionsArea_) : run_);
     forms_->parentWidget()->setVisible(!asks);
     if (asks) questions_->refresh();
 }

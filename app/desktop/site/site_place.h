@@ -16,6 +16,8 @@
 #include <QStackedWidget>
 #include <QTabWidget>
 
+class QScrollArea;
+
 namespace headmark {
 
 class SitePlace : public Place {
@@ -66,6 +68,7 @@ class SitePlace : public Place {
     RunCard* run_;
     ZonesTable* zoneTable_;
     SiteQuestions* questions_;
+    QScrollArea* questionsArea_ = nullptr;
     QPushButton *askAgain_, *showZones_;
     QTabWidget* forms_;
     WaterForm* water_;
@@ -74,6 +77,7 @@ class SitePlace : public Place {
     ControlForm* control_;
     DetailsForm* details_;
     bool asks_ = false;
+    long askedOf_ = 0; // number of the job whose questions were shown or not
     bool late_ = false; // what is shown is of an earlier answer: refreshed when it is seen again
     bool pointing_ = false;
 };

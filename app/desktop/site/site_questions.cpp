@@ -79,9 +79,13 @@ void SiteQuestions::goOnAtReturn() {
 
 void SiteQuestions::showEvent(QShowEvent* event) {
     Card::showEvent(event);
-    // When the window around it is shown as well.
+    // When the window around it is shown as well, unless the questions have gone by then.
     QMetaObject::invokeMethod(
-        water_, [this] { water_->setFocus(Qt::TabFocusReason); }, Qt::QueuedConnection);
+        water_,
+        [this] {
+            if (isVisible()) water_->setFocus(Qt::TabFocusReason);
+        },
+        Qt::QueuedConnection);
 }
 
 NumberEntry* SiteQuestions::ask(const QString& question, const QString& why, QWidget* before, QLabel*& unit) {

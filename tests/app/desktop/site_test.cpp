@@ -169,6 +169,13 @@ TEST_F(SiteTest, TypingALengthInTheTableTakesPointAndCommaAndNamesTheStep) {
     EXPECT_DOUBLE_EQ(main().length.inMetres(), 82.5);
 }
 
+TEST_F(SiteTest, TheFirstEditDoesNotBringTheQuestionsBack) {
+    SitePlace& site = shown();
+    ASSERT_TRUE(site.run().isVisible());
+    document.edit(QStringLiteral("Rename"), [](Workspace& w) { w.job.title = "Another title"; });
+    EXPECT_TRUE(site.run().isVisible());
+}
+
 TEST_F(SiteTest, ItemsAreInsertedBySearchDuplicatedMovedAndRemovedByKeyboard) {
     SitePlace& site = shown();
     RunCard& run = site.run();
