@@ -478,7 +478,6 @@ InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings
     Marcher forward(field, rulings, path.look, std::move(seeds));
     forward.run();
     path.gaps = forward.gaps();
-    path.endsAt = forward.end();
     // Back from there with all of the way so far as its past.
     std::vector<PathPoint> past = std::move(forward.points());
     reverse(past);
@@ -486,8 +485,14 @@ InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings
     backward.run();
     path.gaps.insert(path.gaps.end(), backward.gaps().begin(), backward.gaps().end());
     path.startsAt = backward.end();
-    path.points = std::move(backward.points());
-    reverse(path.points);
+    // Once more on from the first end: near the click the way was too short to foretell much.
+    past = std::move(backward.points());
+    reverse(past);
+    Marcher onward(field, rulings, path.look, std::move(past));
+    onward.run();
+    path.gaps.insert(path.gaps.end(), onward.gaps().begin(), onward.gaps().end());
+    path.endsAt = onward.end();
+    path.points = std::move(onward.points());
     return path;
 }
 

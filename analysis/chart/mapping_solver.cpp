@@ -144,6 +144,7 @@ class MappingSolver {
                                       const std::vector<KnownRuling>& rulings) const;
     void uncurl(ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
     std::optional<Candidate> simplestWithRulings() const;
+    double rulingSpread(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
 
     const Reading& reading_;
     ChartMapping frame_; // scales and centre; every solution starts from it
@@ -534,16 +535,36 @@ std::optional<MappingSolver::Candidate> MappingSolver::simplestWithRulings() con
     return std::nullopt;
 }
 
+// How far rulings as a whole lie off their figures, one sigma, for as many as there are parameters.
+double MappingSolver::rulingSpread(const ChartMapping& mapping,
+                                   const std::vector<KnownRuling>& rulings) const {
+    std::vector<double> sums(rulings.size(), 0.0);
+    std::vector<double> within;
+    for (const RulingPlace& p : placesOf(mapping, rulings)) {
+        sums[p.ruling] += p.pixels;
+        within.push_back(p.pixels);
+    }
+    for (std::size_t k = 0; k < rulings.size(); ++k)
+        sums[k] /= static_cast<double>(std::max<std::size_t>(rulings[k].places.size(), 1));
+    constexpr double kOfMean = 0.35;
+    // Each ruling tells a place and a direction.
+    const double told = 2.0 * static_cast<double>(rulings.size());
+    const double spare = std::max(told - static_cast<double>(mapping.free_.size()), 1.0);
+    // The places of one ruling scatter on their own as well, to a part that their mean keeps.
+    return std::max(spreadOf(sums) * std::sqrt(told / spare), kOfMean * spreadOf(within));
+}
+
 ChartMapping MappingSolver::refined(const ChartMapping& pinned, const std::vector<KnownRuling>& rulings) {
     if (rulings.empty()) return pinned;
-    // Inks are rastered to half a pixel, printed to a few hundredths of a millimetre.
+    // Rulings are rastered to half a pixel by some programs, to a hundredth by others, and scanners bend the
+    // page by some tenths: less than this no scatter among them proves.
     constexpr double kLeastSigma = 0.3, kMostSigma = 3.0;
     constexpr double kAgree = 4.0; // sigmas of a pin
     const std::size_t pins = pins_.size();
     const int figures = figures_;
     double sigma_px = 1.0;
     std::optional<ChartMapping> best;
-    constexpr int kRounds = 2;
+    constexpr int kRounds = 3; // the first chooses the model by guess, the next two by the scatter it leaves
     for (int round = 0; round < kRounds; ++round) {
         pins_.resize(pins);
         figures_ = figures;
@@ -555,10 +576,7 @@ ChartMapping MappingSolver::refined(const ChartMapping& pinned, const std::vecto
         best = mappingOf(*chosen, 1.0);
         pins_ = std::move(all);
         uncurl(*best, rulings);
-        std::vector<double> off;
-        for (const RulingPlace& p : placesOf(*best, rulings))
-            off.push_back(p.pixels);
-        const double spread = spreadOf(off);
+        const double spread = rulingSpread(*best, rulings);
         if (spread > kMostSigma) return pinned;
         sigma_px = std::max(spread, kLeastSigma);
     }
