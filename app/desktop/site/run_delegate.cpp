@@ -10,6 +10,7 @@
 #include "app/desktop/site/run_model.h"
 #include "app/desktop/site/site_ranges.h"
 
+#include <QApplication>
 #include <QComboBox>
 #include <QPainter>
 
@@ -47,9 +48,9 @@ void RunDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     if (index.column() == RunModel::kNote && gravity >= 0 && !index.data().toString().isEmpty()) {
         const Sign sign = gravity >= 2 ? Sign::danger : gravity == 1 ? Sign::warning : Sign::note;
         const int side = QFontMetrics(option.font).height();
-        QStyleOptionViewItem bare = styled;
-        bare.text.clear(); // the view's option still has the last cell's
-        QStyledItemDelegate::paint(painter, bare, QModelIndex()); // background and selection only
+        // Background and selection only.
+        const QStyle& style = option.widget ? *option.widget->style() : *QApplication::style();
+        style.drawPrimitive(QStyle::PE_PanelItemViewItem, &styled, painter, option.widget);
         QStyleOptionViewItem moved = styled;
         moved.rect.adjust(side + 2, 0, 0, 0);
         QStyledItemDelegate::paint(painter, moved, index);

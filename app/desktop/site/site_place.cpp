@@ -5,6 +5,8 @@
 #include "app/desktop/site/shown_case.h"
 #include "app/desktop/site/site_words.h"
 
+#include <algorithm>
+
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QSignalBlocker>
@@ -118,7 +120,6 @@ void SitePlace::makeForms() {
     auto* card = new Card;
     card->content().addWidget(forms_);
     card->content().setContentsMargins(0, 0, 0, 0);
-    card->setMinimumWidth(fontMetrics().averageCharWidth() * 36);
     connect(zones_, &ZonesForm::zoneChosen, this, [this](int zone) {
         point({RunPart::zone, zone, -1}, false);
     });
@@ -133,7 +134,8 @@ void SitePlace::styleTabs() {
                                          "QTabBar::tab:focus { color: %3; }")
                               .arg(theme().faint.name(), theme().text.name(), theme().accent.name()));
     forms_->tabBar()->ensurePolished();
-    forms_->setMinimumWidth(forms_->tabBar()->sizeHint().width());
+    forms_->setMinimumWidth(
+        std::max(forms_->tabBar()->sizeHint().width(), fontMetrics().averageCharWidth() * 36));
 }
 
 void SitePlace::connectDesk() {
