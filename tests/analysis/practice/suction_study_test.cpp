@@ -27,7 +27,8 @@ TEST(SuctionStudy, LowestWaterIsWhereTheMarginIsJustKept) {
     // With the water there, the margin is what must be kept: 0.6 m.
     StudySite lowered = withNpsh(3.0);
     lowered.site.source = sourceAt(lowest_m, lowest_m, lowest_m);
-    const WorkingStep* margin = figureIn(lowered.ask(suctionStudy), "npsh-margin-at-level");
+    const Study there = lowered.ask(suctionStudy);
+    const WorkingStep* margin = figureIn(there, "npsh-margin-at-level");
     ASSERT_NE(margin, nullptr);
     const double flowThere = factOf(margin->with, "flow_m3_h"), flowHere = factOf(at->with, "flow_m3_h");
     // The duty moves a little with the level, so a few centimetres of loss are left.
