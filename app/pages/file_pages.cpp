@@ -40,19 +40,17 @@ Error placed(Error error, const ChartPage& chart) {
     return error;
 }
 
-Result<Page> pageOfPicture(std::string_view bytes, PictureFormat format, const ChartPage& chart,
-                           const std::function<void()>& whenRead) {
+Result<Page> pageOfPicture(std::string_view bytes, PictureFormat format, const ChartPage& chart) {
     const auto notInPdf = [&](const char* key) {
         return refusal(code::kPageNotInPdf,
                        {{"key", std::string(key)}, {"format", std::string(formatName(format))}});
     };
     if (chart.page) return notInPdf("page");
     if (chart.dpi != ChartPage().dpi) return notInPdf("dpi");
-    return decodePicture(bytes, format, whenRead);
+    return decodePicture(bytes, format);
 }
 
-Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart,
-                         const std::function<void()>& whenRead = {}) {
+Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart) {
     if (bytes.empty()) return refusal(code::kEmptyFile);
     const auto format = formatOf(bytes);
     if (!format) return refusal(code::kNotAPicture);
@@ -62,14 +60,14 @@ Result<Page> pageOfBytes(std::string_view bytes, const ChartPage& chart,
     }
     if (*format == PictureFormat::pdf)
         return drawPdfPage(bytes, chart.page.value_or(kDefaultPage), chart.dpi);
-    return pageOfPicture(bytes, *format, chart, whenRead);
+    return pageOfPicture(bytes, *format, chart);
 }
 
 Result<Page> pageOf(const ChartPage& chart) {
     if (chart.path.empty()) return pageOfBytes(chart.bytes ? std::string_view(*chart.bytes) : "", chart);
-    Result<std::string> bytes = bytesOfFile(chart);
+    const Result<std::string> bytes = bytesOfFile(chart);
     if (!bytes) return bytes.error();
-    return pageOfBytes(*bytes, chart, [&bytes] { bytes = std::string(); });
+    return pageOfBytes(*bytes, chart);
 }
 
 } // namespace

@@ -86,10 +86,10 @@ std::string_view faultOfUnread(const WatchedBytes& device) {
 
 } // namespace
 
-namespace {
-
-// The picture in the bytes, whole and without hidden faults.
-Result<QImage> pictureIn(std::string_view bytes, PictureFormat format) {
+Result<Page> decodePicture(std::string_view bytes, PictureFormat format) {
+    if (format == PictureFormat::png) {
+        if (auto error = pngRefusal(bytes)) return *error;
+    }
     const DecoderMessages messages;
     WatchedBytes device(bytes);
     QImageReader::setAllocationLimit(kAllocationLimit_MiB);
@@ -106,24 +106,11 @@ Result<QImage> pictureIn(std::string_view bytes, PictureFormat format) {
     const double limit_megapixels = greatestMegapixels(reader.imageFormat());
     if (size.width() * 1e-6 * size.height() > limit_megapixels)
         return pictureTooLarge(size.width(), size.height(), limit_megapixels);
-    QImage image = reader.read();
+    const QImage image = reader.read();
     if (image.isNull()) return brokenPicture(format, faultOfUnread(device));
     if (const auto fault = hiddenFault(format, device, messages); !fault.empty())
         return brokenPicture(format, fault);
-    return image;
-}
-
-} // namespace
-
-Result<Page> decodePicture(std::string_view bytes, PictureFormat format,
-                           const std::function<void()>& whenRead) {
-    if (format == PictureFormat::png) {
-        if (auto error = pngRefusal(bytes)) return *error;
-    }
-    const Result<QImage> image = pictureIn(bytes, format); // the reader and its buffers are gone
-    if (!image) return image.error();
-    if (whenRead) whenRead();
-    return pageFromImage(*image);
+    return pageFromImage(image);
 }
 
 } // namespace headmark

@@ -7,14 +7,10 @@
 #include "analysis/chart/page.h"
 #include "app/pages/picture_format.h"
 
-#include <functional>
 #include <string_view>
 
 namespace headmark {
 
-// `whenRead` is called once the bytes are needed no more: before the page is made of the picture, which for
-// large pages takes as much memory again.
-[[nodiscard]] Result<Page> decodePicture(std::string_view bytes, PictureFormat format,
-                                         const std::function<void()>& whenRead = {});
+[[nodiscard]] Result<Page> decodePicture(std::string_view bytes, PictureFormat format);
 
 } // namespace headmark
