@@ -47,8 +47,4 @@ struct InkPath {
 // Ink of `rulings` that run along with the line is no sight of it.
 [[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {});
 
-// The centres measured once more, each against the smooth path on both sides of it; places where the stroke
-// is overlaid by other ink are left out. Then at most `most` points, evenly spread.
-void refineCentres(const InkField& field, InkPath& path, std::size_t most);
-
 } // namespace headmark

@@ -1,5 +1,6 @@
 #include "analysis/chart/line_tracing.h"
 
+#include "analysis/chart/ink_centres.h"
 #include "analysis/chart/local_parabola.h"
 
 #include <algorithm>

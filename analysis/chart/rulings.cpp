@@ -1,4 +1,5 @@
 #include "analysis/chart/rulings.h"
+#include "analysis/chart/median.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,12 +38,6 @@ struct Chain {
         return bumps.back().at_px + slope * (station - stations.back());
     }
 };
-
-double medianOf(std::vector<double> v) {
-    const auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
-    std::nth_element(v.begin(), middle, v.end());
-    return *middle;
-}
 
 // The ink seen along a station, averaged a little along the rulings.
 std::vector<double> inkAlong(const InkField& field, PagePoint from, PagePoint step, int count,

@@ -11,28 +11,12 @@ namespace headmark {
 
 namespace {
 
-// The job's own value, else the table's.
-double limitValue(const JudgedState& s, std::string_view code) {
-    if (const auto own = s.limits->rules.find(std::string(code)); own != s.limits->rules.end())
-        return own->second;
-    const LimitRow* row = findLimit(code);
-    HEADMARK_ASSERT(row && row->value, "the table of limits lacks a row");
-    return *row->value;
-}
-
-std::string limitSource(const JudgedState& s, std::string_view code) {
-    if (s.limits->rules.contains(std::string(code))) return "set in the job";
-    const LimitRow* row = findLimit(code);
-    if (!row) return {};
-    return row->confidence == "practice" ? "common practice, no source" : row->source;
-}
-
 bool lifts(const JudgedState& s) { return s.tree->tree.sourceLevel_m < s.model->site().pumpLevel.inMetres(); }
 
 void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out) {
     const std::string_view suctionRule = lifts(s) ? "v_suction_lift_max" : "v_suction_max";
-    const double suctionLimit = limitValue(s, suctionRule);
-    const double mainLimit = limitValue(s, "v_delivery_main_max");
+    const double suctionLimit = s.limits->rules.value(suctionRule);
+    const double mainLimit = s.limits->rules.value("v_delivery_main_max");
     for (const EnergyLineItem& item : energyLine(*s.model, *s.tree, duty.solution, s.filter)) {
         if (!item.element || item.element->kind != ElementKind::pipe) continue;
         const bool suction = item.place.starts_with("suction");
@@ -61,7 +45,7 @@ void velocityCautions(const JudgedState& s, const Crossing& duty, Cautions& out)
                        {{"velocity_m_s", v}, {"limit_m_s", suction ? suctionLimit : mainLimit}},
                        "wider-bore",
                        {{"bore_mm", bore_mm}},
-                       limitSource(s, suction ? suctionRule : "v_delivery_main_max")});
+                       s.limits->rules.source(suction ? suctionRule : "v_delivery_main_max")});
     }
 }
 
@@ -154,7 +138,7 @@ void suctionCautions(const JudgedState& s, Cautions& out) {
     }
     if (!suctionKnown(s.model->site())) return;
     const double lift_m = s.model->site().pumpLevel.inMetres() - s.tree->tree.sourceLevel_m;
-    const double greatest_m = limitValue(s, "suction_lift_max");
+    const double greatest_m = s.limits->rules.value("suction_lift_max");
     if (lift_m > greatest_m && s.model->site().source->kind != "buried_tank_submersible") {
         out.push_back({"suction-lift",
                        Severity::danger,
@@ -162,7 +146,7 @@ void suctionCautions(const JudgedState& s, Cautions& out) {
                        {{"lift_m", lift_m}, {"limit_m", greatest_m}},
                        "submersible-or-lower-pump",
                        {},
-                       limitSource(s, "suction_lift_max")});
+                       s.limits->rules.source("suction_lift_max")});
     }
     const SourceKindRow* kind = findSourceKind(s.model->site().source->kind);
     if (kind && kind->pumpAllowed == "no" && kind->code == "well_deep") {

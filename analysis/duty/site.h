@@ -3,14 +3,12 @@
 
 #include "analysis/irrigation/shift_plan.h"
 #include "analysis/irrigation/zone.h"
+#include "analysis/pipework/rules.h"
 #include "analysis/pipework/run.h"
 #include "analysis/units/quantities.h"
 
-#include <array>
-#include <map>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -30,12 +28,8 @@ struct WaterSource {
     std::optional<Level> stopLevel;
     std::optional<Level> mouth; // upper edge of the suction's open end; a floating inlet has none
     std::optional<Level> floor; // of tank or bed below it
-    std::string dryRunDevice;   // one of kDryRunDevices; empty: not said
+    std::string dryRunDevice;   // what stops the pump before it runs dry; empty: not said
 };
-
-// What stops the pump before it runs dry.
-inline constexpr std::array<std::string_view, 5> kDryRunDevices{"float", "electrode", "flow-switch",
-                                                                "pressure-switch", "under-current"};
 
 struct TankReturn {
     PipeItem pipe;
@@ -111,7 +105,7 @@ struct Limits {
     Head npshMargin = Head::fromMetres(0.6); // ANSI/HI 9.6.1 guidance, water pumps
     double npshMarginShare = 0.1;            // same
     bool preferredBandOnly = false;
-    std::map<std::string, double> rules; // in place of rows of velocities_and_limits.csv, by code
+    Rules rules; // of the trade, with what the job sets in their place
 };
 
 // One sigma of what the site description does not know exactly.

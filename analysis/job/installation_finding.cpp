@@ -11,7 +11,6 @@ InstallationFacts factsOf(const Job& job, const Pump& pump) {
     if (job.site.source) {
         facts.mouthLevel = job.site.source->mouth;
         facts.floorLevel = job.site.source->floor;
-        facts.dryRunDevice = job.site.source->dryRunDevice;
     }
     facts.valveClosing = job.site.valveClosing;
     facts.casing = pump.casing;
@@ -39,8 +38,8 @@ nlohmann::ordered_json figureJson(const WorkingStep& figure, const Wording& word
 std::vector<Study> installationFinding(const PreparedJob& prepared, std::size_t pump,
                                        std::span<const CaseAnswer> cases) {
     const Job& job = prepared.job();
-    return installationOf({&prepared.solver(pump), cases, factsOf(job, job.pumps[pump]),
-                           job.water.temperature, Rules(job.limits.rules)});
+    return installationOf(
+        {&prepared.solver(pump), cases, factsOf(job, job.pumps[pump]), job.water.temperature});
 }
 
 nlohmann::ordered_json installationJson(const std::vector<Study>& studies, const Wording& wording) {

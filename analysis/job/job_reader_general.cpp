@@ -57,7 +57,7 @@ Limits readLimits(const PlacedValue& at, ReadLog& log) {
         object.number("npsh_margin_share", kMarginShare).value_or(limits.npshMarginShare);
     limits.preferredBandOnly =
         object.choice<bool>("band", {{"any", false}, {"preferred", true}}).value_or(limits.preferredBandOnly);
-    if (const auto rules = object.value("rules")) limits.rules = readRules(*rules, log);
+    if (const auto rules = object.value("rules")) limits.rules = Rules(readRules(*rules, log));
     return limits;
 }
 

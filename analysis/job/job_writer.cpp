@@ -19,7 +19,7 @@ Json limitsJson(const Limits& limits) {
                 {"npsh_margin_m", numberJson(limits.npshMargin.inMetres())},
                 {"npsh_margin_share", numberJson(limits.npshMarginShare)},
                 {"band", limits.preferredBandOnly ? "preferred" : "any"}};
-    for (const auto& [code, value] : limits.rules)
+    for (const auto& [code, value] : limits.rules.own())
         object["rules"][code] = numberJson(value);
     return object;
 }

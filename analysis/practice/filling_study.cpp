@@ -35,7 +35,7 @@ Study fillingStudy(const InstallationQuestion& q) {
                               {"branches_m3", volume_m3 - volumeOf_m3(model.delivery())}},
                              {"volume_m3", volume_m3}});
     // At the slow rate that lets the air out without a blow.
-    const double velocity_m_s = q.rules.value("filling_velocity");
+    const double velocity_m_s = q.rules().value("filling_velocity");
     const auto widest = std::max_element(
         model.delivery().begin(), model.delivery().end(), [](const Element& a, const Element& b) {
             const auto bore = [](const Element& e) { return e.kind == ElementKind::pipe ? e.bore_m : 0.0; };

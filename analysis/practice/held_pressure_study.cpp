@@ -66,47 +66,56 @@ void judgeBand(const InstallationQuestion& q, const Vessel& v, Study& study) {
     }
 }
 
-void addVessel(const InstallationQuestion& q, const Vessel& v, Study& study) {
+// The vessel between its pressures, and what the pump gives halfway between them.
+struct Between {
+    AbsolutePressure precharge, cutIn, cutOut;
+    Volume drawdown;
+    Flow pump;
+};
+
+Between betweenOf(const InstallationQuestion& q, const Vessel& v) {
     const AbsolutePressure air = q.solver->model().air();
     const auto absolute = [&](GaugePressure p) { return air + (p - GaugePressure{}); };
-    const Volume draw =
-        vesselDrawdown(v.volume, absolute(v.precharge), absolute(v.cutIn), absolute(v.cutOut));
+    Between b{absolute(v.precharge), absolute(v.cutIn), absolute(v.cutOut), {}, {}};
+    b.drawdown = vesselDrawdown(v.volume, b.precharge, b.cutIn, b.cutOut);
+    const Density density = q.solver->model().water().density;
+    const double middle_m = 0.5 * (headOf_m(v.cutIn, density) + headOf_m(v.cutOut, density));
+    b.pump = Flow::fromCubicMetresPerSecond(flowAt_m3_s(q, middle_m));
+    return b;
+}
+
+void addVessel(const InstallationQuestion& q, const Vessel& v, const Between& b, Study& study) {
     study.figures.push_back({"vessel-drawdown",
                              "site",
                              {{"vessel_l", v.volume.inLitres()},
-                              {"precharge_kPa", absolute(v.precharge).inKilopascals()},
-                              {"cut_in_kPa", absolute(v.cutIn).inKilopascals()},
-                              {"cut_out_kPa", absolute(v.cutOut).inKilopascals()}},
-                             {"volume_l", draw.inLitres()}});
-    const Density density = q.solver->model().water().density;
-    const double middle_m = 0.5 * (headOf_m(v.cutIn, density) + headOf_m(v.cutOut, density));
-    const Flow pump = Flow::fromCubicMetresPerSecond(flowAt_m3_s(q, middle_m));
+                              {"precharge_kPa", b.precharge.inKilopascals()},
+                              {"cut_in_kPa", b.cutIn.inKilopascals()},
+                              {"cut_out_kPa", b.cutOut.inKilopascals()}},
+                             {"volume_l", b.drawdown.inLitres()}});
     const auto& motor = q.solver->pump().motor;
-    const double rated_kW = motor && motor->rated ? motor->rated->inKilowatts() : 1.5;
-    const double allowed = q.rules.valueForPower("starts_per_hour_pump", rated_kW);
-    const double most = mostStartsPerHour(draw, pump);
-    study.figures.push_back({"vessel-starts",
-                             "site",
-                             {{"flow_m3_h", pump.inCubicMetresPerHour()}, {"volume_l", draw.inLitres()}},
-                             {"starts_h", most}});
+    // Without a rating that of the common small pumps: 30 starts an hour in the table.
+    constexpr double kUsualRating_kW = 1.5;
+    const double rated_kW = motor && motor->rated ? motor->rated->inKilowatts() : kUsualRating_kW;
+    const double allowed = q.rules().valueForPower("starts_per_hour_pump", rated_kW);
+    const double most = mostStartsPerHour(b.drawdown, b.pump);
+    study.figures.push_back(
+        {"vessel-starts",
+         "site",
+         {{"flow_m3_h", b.pump.inCubicMetresPerHour()}, {"volume_l", b.drawdown.inLitres()}},
+         {"starts_h", most}});
     if (most <= allowed || v.cutOut <= v.cutIn) return;
-    const Volume needed = vesselForDrawdown(usefulVolumeFor(pump, allowed), absolute(v.precharge),
-                                            absolute(v.cutIn), absolute(v.cutOut));
+    const Volume needed = vesselForDrawdown(usefulVolumeFor(b.pump, allowed), b.precharge, b.cutIn, b.cutOut);
     study.cautions.push_back({"too-many-starts",
                               Severity::warning,
                               "site",
                               {{"starts_h", most}, {"limit_h", allowed}},
                               "larger-vessel",
                               {{"volume_l", needed.inLitres()}},
-                              q.rules.source("starts_per_hour_pump")});
+                              q.rules().source("starts_per_hour_pump")});
 }
 
 // Starts while the smallest zone alone draws.
-void addSmallestZone(const InstallationQuestion& q, const Vessel& v, Study& study) {
-    const AbsolutePressure air = q.solver->model().air();
-    const auto absolute = [&](GaugePressure p) { return air + (p - GaugePressure{}); };
-    const Volume draw =
-        vesselDrawdown(v.volume, absolute(v.precharge), absolute(v.cutIn), absolute(v.cutOut));
+void addSmallestZone(const InstallationQuestion& q, const Between& b, Study& study) {
     std::optional<Flow> least;
     std::string name;
     for (const CaseAnswer& a : q.cases) {
@@ -116,16 +125,13 @@ void addSmallestZone(const InstallationQuestion& q, const Vessel& v, Study& stud
             name = z.name;
         }
     }
-    if (!least || draw.inLitres() <= 0.0) return;
-    const Density density = q.solver->model().water().density;
-    const double middle_m = 0.5 * (headOf_m(v.cutIn, density) + headOf_m(v.cutOut, density));
-    const Flow pump = Flow::fromCubicMetresPerSecond(flowAt_m3_s(q, middle_m));
+    if (!least || b.drawdown.inLitres() <= 0.0) return;
     study.figures.push_back({"starts-smallest-zone",
                              name,
                              {{"draw_m3_h", least->inCubicMetresPerHour()},
-                              {"flow_m3_h", pump.inCubicMetresPerHour()},
-                              {"volume_l", draw.inLitres()}},
-                             {"starts_h", startsPerHour(draw, pump, *least)}});
+                              {"flow_m3_h", b.pump.inCubicMetresPerHour()},
+                              {"volume_l", b.drawdown.inLitres()}},
+                             {"starts_h", startsPerHour(b.drawdown, b.pump, *least)}});
 }
 
 // What the open zones draw while the pump's outlet stands at the set point.
@@ -236,8 +242,9 @@ Study heldPressureStudy(const InstallationQuestion& q) {
     if (site.control != ControlKind::pressureHeld) return study;
     if (site.vessel) {
         judgeBand(q, *site.vessel, study);
-        addVessel(q, *site.vessel, study);
-        addSmallestZone(q, *site.vessel, study);
+        const Between between = betweenOf(q, *site.vessel);
+        addVessel(q, *site.vessel, between, study);
+        addSmallestZone(q, between, study);
     }
     if (site.hold) addSetPoint(q, *site.hold, study);
     return study;

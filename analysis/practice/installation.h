@@ -12,7 +12,7 @@
 //   and of a night
 
 #include "analysis/duty/case_solver.h"
-#include "analysis/practice/rules.h"
+#include "analysis/pipework/rules.h"
 
 #include <optional>
 #include <span>
@@ -27,7 +27,6 @@ struct InstallationFacts {
     // Of the suction's open end.
     std::optional<Level> mouthLevel; // of the strainer's or mouth's upper edge; a floating inlet has none
     std::optional<Level> floorLevel; // of tank or bed below it
-    std::string dryRunDevice; // "float", "electrode", "flow-switch", "pressure-switch", "under-current"
     std::optional<Duration> valveClosing; // of a zone valve
     // Of the pump.
     std::optional<Volume> casing; // water in it
@@ -45,7 +44,8 @@ struct InstallationQuestion {
     std::span<const CaseAnswer> cases; // of this pump
     InstallationFacts facts;
     Temperature water; // as it comes
-    Rules rules;
+
+    [[nodiscard]] const Rules& rules() const { return solver->limits().rules; }
 };
 
 struct Study {

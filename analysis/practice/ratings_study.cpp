@@ -95,7 +95,7 @@ Study ratingsStudy(const InstallationQuestion& q) {
                                   {{"pressure_kPa", stands_kPa}, {"limit_kPa", weakest->rating_kPa}},
                                   "part-of-rating",
                                   {{"rating_kPa", stands_kPa}},
-                                  q.rules.source("pn_shutoff_check")});
+                                  q.rules().source("pn_shutoff_check")});
     } else if (least_kPa < slipped_kPa - atPump_kPa) {
         study.cautions.push_back(
             {"no-spare-for-60-hz",

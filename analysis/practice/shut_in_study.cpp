@@ -24,12 +24,12 @@ std::optional<Power> shutInPower(const CaseSolver& solver) {
     return std::nullopt;
 }
 
-double greatestWater_C(const InstallationQuestion& q) { return q.rules.value("water_temp_max_general"); }
+double greatestWater_C(const InstallationQuestion& q) { return q.rules().value("water_temp_max_general"); }
 
 double water_C(const InstallationQuestion& q) { return q.water.inCelsius(); }
 
 void addHeating(const InstallationQuestion& q, Power shaft, Study& study) {
-    const double casing_kg = q.facts.casing ? q.facts.casing->inLitres() : q.rules.value("casing_water");
+    const double casing_kg = q.facts.casing ? q.facts.casing->inLitres() : q.rules().value("casing_water");
     const double rate = shutInHeating_K_min(shaft, casing_kg);
     study.figures.push_back(
         {"shut-in-heating",
@@ -42,20 +42,20 @@ void addHeating(const InstallationQuestion& q, Power shaft, Study& study) {
                              {{"limit_C", greatestWater_C(q)}, {"water_C", water_C(q)}, {"rate_K_min", rate}},
                              {"minutes", minutes}});
     const Flow byHeat =
-        returnFlowForRise(shaft, q.solver->model().water().density, q.rules.value("return_rise"));
+        returnFlowForRise(shaft, q.solver->model().water().density, q.rules().value("return_rise"));
     study.cautions.push_back({"no-tank-return",
                               Severity::warning,
                               "pump",
                               {{"minutes", minutes}, {"limit_C", greatestWater_C(q)}},
                               "fit-a-return-of",
                               {{"flow_m3_h", byHeat.inCubicMetresPerHour()}},
-                              q.rules.source("water_temp_max_general")});
+                              q.rules().source("water_temp_max_general")});
 }
 
 // The return as found by heat, and as found by the share of best flow that spares bearings and seals.
 void addSizes(const InstallationQuestion& q, Power shaft, Study& study) {
     const Density density = q.solver->model().water().density;
-    const double rise_K = q.rules.value("return_rise");
+    const double rise_K = q.rules().value("return_rise");
     study.figures.push_back(
         {"return-by-heat",
          "",
@@ -66,7 +66,7 @@ void addSizes(const InstallationQuestion& q, Power shaft, Study& study) {
          {"flow_m3_h", returnFlowForRise(shaft, density, rise_K).inCubicMetresPerHour()}});
     const auto best = q.solver->pump().atSpeed(1.0).bestPoint(density);
     if (!best) return;
-    const double share = q.rules.value("min_flow_share");
+    const double share = q.rules().value("min_flow_share");
     study.figures.push_back({"return-by-share",
                              "",
                              {{"share", share}, {"best_flow_m3_h", best->flow_m3_s * 3600.0}},
@@ -85,12 +85,12 @@ void addReturnDuty(const InstallationQuestion& q, const CaseAnswer& shut, Power 
                               {"flow_m3_h", flow_m3_h},
                               {"heat_J_kgK", kHeatOfWater_J_kgK}},
                              {"rise_K", rise_K}});
-    const double litres = q.rules.value("bucket");
+    const double litres = q.rules().value("bucket");
     study.figures.push_back({"return-bucket",
                              "",
                              {{"bucket_l", litres}, {"flow_m3_h", flow_m3_h}},
                              {"seconds", 3.6 * litres / flow_m3_h}});
-    const double limit_K = q.rules.value("return_rise");
+    const double limit_K = q.rules().value("return_rise");
     if (rise_K > limit_K) {
         study.cautions.push_back({"return-too-small",
                                   Severity::warning,
@@ -98,7 +98,7 @@ void addReturnDuty(const InstallationQuestion& q, const CaseAnswer& shut, Power 
                                   {{"rise_K", rise_K}, {"limit_K", limit_K}},
                                   "fit-a-return-of",
                                   {{"flow_m3_h", flow_m3_h * rise_K / limit_K}},
-                                  q.rules.source("return_rise")});
+                                  q.rules().source("return_rise")});
     }
 }
 

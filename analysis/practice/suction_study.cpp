@@ -18,7 +18,7 @@ constexpr double kUsualSpeed_rpm = 2900.0; // two poles at 50 Hz, where the char
 class Required {
   public:
     Required(const InstallationQuestion& q, Study& study)
-        : pump_(q.solver->pump().atSpeed(1.0)), specific_(q.rules.value("suction_specific_speed")) {
+        : pump_(q.solver->pump().atSpeed(1.0)), specific_(q.rules().value("suction_specific_speed")) {
         if (pump_.npshRequired) return;
         rpm_ = pump_.chartSpeed ? pump_.chartSpeed->inRevolutionsPerMinute() * q.solver->pump().runRatio
                                 : kUsualSpeed_rpm;
@@ -28,7 +28,7 @@ class Required {
                                   {{"suction_specific_speed", specific_}, {"speed_rpm", rpm_}},
                                   "ask-maker-for-npsh",
                                   {},
-                                  q.rules.source("suction_specific_speed")});
+                                  q.rules().source("suction_specific_speed")});
     }
     // Empty beyond the curve.
     [[nodiscard]] std::optional<double> at_m(double flow_m3_s) const {
@@ -146,7 +146,7 @@ void addSubmergence(const InstallationQuestion& q, double flow_m3_s, Study& stud
     const double v = flow_m3_s / areaOf_m2(first->bore_m);
     const double rule_m =
         leastSubmergence(Length::fromMetres(first->bore_m), Velocity::fromMetresPerSecond(v)).inMetres();
-    const double practice_m = q.rules.value("submergence_min_practice");
+    const double practice_m = q.rules().value("submergence_min_practice");
     const double needed_m = std::max(rule_m, practice_m);
     study.figures.push_back({"submergence",
                              "suction[" + std::to_string(first->item) + "]",
@@ -162,11 +162,11 @@ void addSubmergence(const InstallationQuestion& q, double flow_m3_s, Study& stud
                                   {{"depth_m", low_m - mouth_m}, {"limit_m", needed_m}},
                                   "lower-the-mouth-or-stop-earlier",
                                   {{"level_m", mouth_m + needed_m}},
-                                  q.rules.source("submergence_hi")});
+                                  q.rules().source("submergence_hi")});
     }
     if (!q.facts.floorLevel) return;
     const double clear_m = mouth_m - q.facts.floorLevel->inMetres();
-    const double clearNeeded_m = q.rules.value("floor_clearance_foot_valve");
+    const double clearNeeded_m = q.rules().value("floor_clearance_foot_valve");
     if (clear_m < clearNeeded_m) {
         study.cautions.push_back({"mouth-near-the-floor",
                                   Severity::warning,
@@ -174,7 +174,7 @@ void addSubmergence(const InstallationQuestion& q, double flow_m3_s, Study& stud
                                   {{"clearance_m", clear_m}, {"limit_m", clearNeeded_m}},
                                   "raise-the-mouth",
                                   {},
-                                  q.rules.source("floor_clearance_foot_valve")});
+                                  q.rules().source("floor_clearance_foot_valve")});
     }
 }
 
@@ -195,7 +195,7 @@ void findAirPocket(const InstallationQuestion& q, Study& study) {
                                       {{"level_m", highest_m}, {"falls_to_m", level_m}},
                                       "let-the-suction-rise",
                                       {},
-                                      q.rules.source("suction_rise")});
+                                      q.rules().source("suction_rise")});
             place.clear();
         }
     };
@@ -211,8 +211,8 @@ void addPriming(const InstallationQuestion& q, Study& study) {
     const double pump_m = q.solver->model().site().pumpLevel.inMetres();
     if (low_m >= pump_m) return; // fills by itself
     const double pipe_l = 1e3 * volumeOf_m3(q.solver->model().suction());
-    const double casing_l = q.facts.casing ? q.facts.casing->inLitres() : q.rules.value("casing_water");
-    const double filling_l_min = q.rules.value("priming_flow");
+    const double casing_l = q.facts.casing ? q.facts.casing->inLitres() : q.rules().value("casing_water");
+    const double filling_l_min = q.rules().value("priming_flow");
     study.figures.push_back({"priming-volume",
                              "",
                              {{"pipe_l", pipe_l}, {"casing_l", casing_l}},

@@ -109,7 +109,7 @@ void judgeValve(const InstallationQuestion& q, const Shut& shut, const Way& way,
           {"limit_kPa", way.leastRating_kPa}},
          "slower-valve",
          {{"seconds", closingTimeFor(way.pipes, Head::fromMetres(allowed_m)).inSeconds()}},
-         q.rules.source("surge_joukowsky")});
+         q.rules().source("surge_joukowsky")});
 }
 
 // A column that runs on from a stopped pump pulls the pressure behind it down by as much as a stop adds.
@@ -133,7 +133,7 @@ void addPumpStop(const InstallationQuestion& q, const Shut& shut, const Way& way
                               {{"left_m", left_m}, {"limit_m", -vapour_m}},
                               "slower-stop-or-air-valve",
                               {},
-                              q.rules.source("surge_joukowsky")});
+                              q.rules().source("surge_joukowsky")});
 }
 
 } // namespace
@@ -150,7 +150,7 @@ Study surgeStudy(const InstallationQuestion& q) {
              way);
     if (way.pipes.empty()) return study;
     const Duration closing =
-        q.facts.valveClosing.value_or(Duration::fromSeconds(q.rules.value("zone_valve_closing")));
+        q.facts.valveClosing.value_or(Duration::fromSeconds(q.rules().value("zone_valve_closing")));
     const Surge surge = surgeIn(way.pipes, closing);
     study.figures.push_back(
         {"valve-shuts", zone.name, factsOf(surge, closing), {"jump_m", surge.jump.inMetres()}});

@@ -251,13 +251,7 @@ void DutyDrawing::drawNpsh() {
 
 void DutyDrawing::drawAxisNames() {
     const auto above = [this](QCPAxisRect& rect, const QString& text, bool right, const QColor& color) {
-        auto* item = new QCPItemText(&canvas_);
-        items_.push_back(item);
-        item->setSelectable(false);
-        item->setClipToAxisRect(false);
-        item->setText(text);
-        item->setFont(smallFont());
-        item->setColor(color);
+        QCPItemText* item = addText(text, color);
         item->setPadding({0, 0, 0, 3});
         item->position->setAxisRect(&rect);
         item->position->setType(QCPItemPosition::ptAxisRectRatio);

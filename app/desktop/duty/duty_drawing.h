@@ -75,6 +75,7 @@ class DutyDrawing {
     void addDot(QCPAxisRect& rect, QCPAxis* y, double key, double value, const QColor& color, bool filled);
     void addRule(QCPAxisRect& rect, QCPAxis* y, const QPointF& from, const QPointF& to, const QPen& pen);
     // Left out while there is no room for it.
+    QCPItemText* addText(const QString& text, const QColor& color); // without a place as yet
     QCPItemText* addLabel(QCPAxisRect& rect, const QString& text, const QColor& color, Spots spots);
     // Beside a dot; goes with it when it is zoomed out of view.
     void addDotLabel(QCPAxisRect& rect, QCPAxis* y, const QPointF& at, const QString& text,

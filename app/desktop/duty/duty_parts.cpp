@@ -67,7 +67,7 @@ void DutyDrawing::addRule(QCPAxisRect& rect, QCPAxis* y, const QPointF& from, co
     line->setPen(pen);
 }
 
-QCPItemText* DutyDrawing::addLabel(QCPAxisRect& rect, const QString& text, const QColor& color, Spots spots) {
+QCPItemText* DutyDrawing::addText(const QString& text, const QColor& color) {
     auto* item = new QCPItemText(&canvas_);
     items_.push_back(item);
     item->setSelectable(false);
@@ -75,6 +75,11 @@ QCPItemText* DutyDrawing::addLabel(QCPAxisRect& rect, const QString& text, const
     item->setText(text);
     item->setFont(smallFont());
     item->setColor(color);
+    return item;
+}
+
+QCPItemText* DutyDrawing::addLabel(QCPAxisRect& rect, const QString& text, const QColor& color, Spots spots) {
+    QCPItemText* item = addText(text, color);
     item->setPadding(kTextPadding);
     item->setPositionAlignment(Qt::AlignLeft | Qt::AlignTop);
     item->setTextAlignment(Qt::AlignLeft);

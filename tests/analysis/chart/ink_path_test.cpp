@@ -1,3 +1,4 @@
+#include "analysis/chart/ink_centres.h"
 #include "analysis/chart/ink_path.h"
 
 #include "drawn_page.h"

@@ -15,7 +15,7 @@ struct StudySite {
     Limits limits = asPrinted();
     WaterConditions water;
     InstallationFacts facts;
-    std::map<std::string, double> rules;
+    std::map<std::string, double> rules; // the job's own
     bool fillsMain = false;
 
     StudySite() {
@@ -27,7 +27,9 @@ struct StudySite {
 
     [[nodiscard]] Study ask(Study (*study)(const InstallationQuestion&)) const {
         const SiteModel model = modelOf(site, {}, water);
-        const CaseSolver solver(model, pump, limits);
+        Limits judged = limits;
+        judged.rules = Rules(rules);
+        const CaseSolver solver(model, pump, judged);
         std::vector<CaseAnswer> cases;
         std::vector<std::string> open;
         for (const Zone& z : site.zones)
@@ -35,7 +37,7 @@ struct StudySite {
         cases.push_back(solver.answer(caseOf(open, WaterLevel::low)));
         cases.push_back(solver.answer(caseOf({})));
         if (fillsMain) cases.push_back(solver.answer(caseOf({}), true));
-        return study({&solver, cases, facts, water.temperature, Rules(rules)});
+        return study({&solver, cases, facts, water.temperature});
     }
 };
 

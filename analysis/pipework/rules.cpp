@@ -1,4 +1,4 @@
-#include "analysis/practice/rules.h"
+#include "analysis/pipework/rules.h"
 
 #include "analysis/core/assertion.h"
 #include "analysis/pipework/catalogue.h"

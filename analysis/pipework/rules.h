@@ -16,6 +16,9 @@ class Rules {
     // By code of the table; every row of that code takes the value. Unknown codes are refused by the reader.
     explicit Rules(std::map<std::string, double> own) : own_(std::move(own)) {}
 
+    // What the job sets, by code.
+    [[nodiscard]] const std::map<std::string, double>& own() const { return own_; }
+
     // Of a code that the table has with a value.
     [[nodiscard]] double value(std::string_view code, std::string_view appliesTo = {}) const;
     // The row whose `applies_to` range of rated power ("over 4 to 7.5 kW") holds, or the nearest size
