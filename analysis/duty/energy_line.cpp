@@ -1,5 +1,6 @@
 #include "analysis/duty/energy_line.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -39,6 +40,15 @@ class Walk {
         }
         // A regulator's end is where the solver put it; rounding of the walk ends here too.
         if (!tree.edgeElements[e].empty()) items.back().energyAfter_m = solution.edgeEndHead_m[e];
+    }
+
+    // The main behind shut valves: no flow, the pressure stands in all of it.
+    void standingMain(double energy_m) {
+        energy_ = energy_m;
+        level_ = model_.site().pumpLevel.inMetres();
+        for (const Element& e : model_.delivery()) {
+            if (e.kind != ElementKind::takeoff) add("delivery[" + std::to_string(e.item) + "]", e, 0.0);
+        }
     }
 
     [[nodiscard]] double level() const { return level_; }
@@ -98,6 +108,9 @@ std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& t
         walk.edge(tree, solution, e, energy_m, level_m);
         endLevel[e] = walk.level();
     }
+    const bool drawn = std::any_of(tree.outflows.begin(), tree.outflows.end(),
+                                   [](const OutflowOf& o) { return o.kind != OutflowOf::Kind::tankReturn; });
+    if (!drawn) walk.standingMain(solution.rootHead_m);
     return std::move(walk.items);
 }
 

@@ -2,6 +2,7 @@
 // The energy line along the way the water takes, item by item, at a solved state of the tree: for the long
 // section, the pressure checks and the energy balance. Pressure at a place is the energy line less its level
 // (the velocity head, a few centimetres, is not taken off: the safe side for ratings).
+// With every valve shut the main is no part of the tree; it is listed all the same, without flow.
 // Levels: rise_to_m where given; before that the pump's level (delivery) or the zone's level (branch).
 
 #include "analysis/duty/case_answer.h"

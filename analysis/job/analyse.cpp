@@ -1,9 +1,11 @@
 #include "analysis/job/analyse.h"
 
 #include "analysis/duty/intervals.h"
+#include "analysis/job/connection_finding.h"
 #include "analysis/job/installation_finding.h"
 #include "analysis/job/json_document.h"
 #include "analysis/job/made_cases.h"
+#include "analysis/job/remedies.h"
 #include "analysis/job/shift_finding.h"
 #include "analysis/job/site_check.h"
 #include "analysis/job/zones_finding.h"
@@ -91,7 +93,11 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
         f.cases.push_back(std::move(a));
         if (!c.fillingEmptyMain) addNeed(prepared, c.setting, pump, needs);
     }
-    if (options.installation) f.installation = installationFinding(prepared, pump, f.cases);
+    if (options.installation) {
+        addRerunRemedies(prepared, pump, f, options.stop);
+        f.installation = installationFinding(prepared, pump, f.cases);
+        f.connections = connectionFinding(prepared, pump, f.cases, f.installation);
+    }
     return f;
 }
 

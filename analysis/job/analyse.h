@@ -17,7 +17,8 @@ struct AnalyseOptions {
     bool zonesAtOnce = true;
     long mostSetQuestions = 160000;           // about a second; then the bracket is given
     long mostSetQuestionsAskedExactly = 4000; // the same where the site cannot be condensed (zone_sets.h)
-    bool installation = true;                 // suction, protection, control, motor
+    bool installation = true;                 // suction, protection, control, motor, connections,
+                                              // and what remedies would give
     bool whatAllowsOneMore = true;            // bigger main, cleaner filter, higher water: computed
     // Set from outside when the answer is no longer wanted; asked between pumps, cases, intervals and sets.
     const std::atomic<bool>* stop = nullptr;

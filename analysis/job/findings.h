@@ -2,6 +2,7 @@
 // The answer to a job, as data: what the site needs, and for every pump every case and the zones at once.
 // Written as a "headmark-findings" document by findings_json.h; worded by app/words.
 
+#include "analysis/connections/commissioning.h"
 #include "analysis/duty/case_answer.h"
 #include "analysis/duty/needs.h"
 #include "analysis/irrigation/shift_plan.h"
@@ -66,12 +67,18 @@ struct ShiftPlanFinding {
     Cautions cautions;
 };
 
+struct ConnectionFinding {
+    ConnectionSheet sheet;
+    std::vector<CommissioningRow> commissioning;
+};
+
 struct PumpFindings {
     std::string name;
     std::vector<CaseAnswer> cases;
     std::optional<ZonesAtOnceFinding> zonesAtOnce; // sites with zones
     std::optional<ShiftPlanFinding> shiftPlan;     // sites whose zones state a need
     std::vector<Study> installation;               // what guards it, by topic
+    std::optional<ConnectionFinding> connections;  // empty for a known system curve
     Cautions cautions;                             // about the pump as a whole
 };
 

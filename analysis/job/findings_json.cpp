@@ -1,6 +1,7 @@
 #include "analysis/job/findings_json.h"
 
 #include "analysis/job/cautions_json.h"
+#include "analysis/job/connection_finding.h"
 #include "analysis/job/installation_finding.h"
 #include "analysis/job/shift_plan_json.h"
 
@@ -169,6 +170,7 @@ std::string findingsJson(const Findings& findings, const Wording& wording) {
         pump["zones_at_once"] = p.zonesAtOnce ? zonesAtOnceJson(*p.zonesAtOnce, wording) : Json(nullptr);
         pump["shift_plan"] = p.shiftPlan ? shiftPlanJson(*p.shiftPlan, wording) : Json(nullptr);
         pump["installation"] = installationJson(p.installation, wording);
+        pump["connections"] = p.connections ? connectionJson(*p.connections, wording) : Json(nullptr);
         pump["cautions"] = cautionsJson(p.cautions, wording);
         doc["pumps"].push_back(std::move(pump));
     }

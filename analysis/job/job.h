@@ -2,6 +2,7 @@
 // The job document: site, pumps and question, as read from a "headmark-job" file, before any computing.
 // Every default here is the contract's. Optional fields stay empty when the file leaves them out.
 
+#include "analysis/connections/connection_sheet.h"
 #include "analysis/duty/pump_model.h"
 #include "analysis/duty/site.h"
 #include "analysis/units/quantities.h"
@@ -99,6 +100,7 @@ struct Job {
     bool casesGiven = false;
     Limits limits;
     Uncertainty uncertainty;
+    SheetChoices connections; // of the connection sheet, for every pump alike
     std::optional<FieldCheck> fieldCheck;
     std::string madeBy;
     std::string

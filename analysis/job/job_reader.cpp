@@ -24,6 +24,7 @@ Job readJob(const ObjectReader& top) {
     if (const auto at = top.value("energy")) job.energy = readEnergy(*at, log);
     if (const auto at = top.value("limits")) job.limits = readLimits(*at, log);
     if (const auto at = top.value("uncertainty")) job.uncertainty = readUncertainty(*at, log);
+    if (const auto at = top.value("connections")) job.connections = readConnections(*at, log);
     if (top.need("pumps")) {
         const auto items = top.list("pumps");
         if (items.empty() && top.value("pumps")->value->is_array()) top.refuse(code::kEmptyList, "pumps");
@@ -98,7 +99,7 @@ JobReading readJobDocument(const nlohmann::ordered_json& document, const std::st
     if (!checkFormatAndVersion(root, "headmark-job", kJobVersion, log)) return {std::nullopt, log.errors()};
     const ObjectReader top(root, log,
                            {"format", "version", "title", "notes", "made_by", "water", "energy", "limits",
-                            "uncertainty", "pumps", "site", "cases", "field_check"});
+                            "uncertainty", "connections", "pumps", "site", "cases", "field_check"});
     Job job = readJob(top);
     if (!log.clean()) return {std::nullopt, log.errors()};
     job.extras = log.extras();

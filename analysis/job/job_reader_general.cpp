@@ -1,4 +1,5 @@
-// Water, energy, limits and uncertainty: the short objects at the top of a job.
+// Water, energy, limits, uncertainty and choices of the connection sheet: the short objects at the top of a
+// job.
 
 #include "analysis/job/job_reader_parts.h"
 #include "analysis/pipework/catalogue.h"
@@ -71,6 +72,47 @@ Uncertainty readUncertainty(const PlacedValue& at, ReadLog& log) {
     sigma.kShare = object.number("k_share", kShareRange).value_or(sigma.kShare);
     sigma.emitterShare = object.number("emitter_share", kShareRange).value_or(sigma.emitterShare);
     return sigma;
+}
+
+namespace {
+
+// What fits no slot of the sheet is passed over there, since runs change; the last choice of a slot counts.
+std::map<std::string, std::string> readChosenParts(const std::vector<PlacedValue>& items, ReadLog& log) {
+    std::vector<std::string> known;
+    for (const PartRow& row : partRows())
+        known.push_back(row.code);
+    std::map<std::string, std::string> chosen;
+    for (const PlacedValue& item : items) {
+        const ObjectReader choice(item, log, {"slot", "part"});
+        choice.need("slot");
+        choice.need("part");
+        const auto slot = choice.name("slot");
+        const auto part = choice.name("part");
+        if (part && !findPart(*part)) refuseCode(*choice.value("part"), "part", known, log);
+        if (slot && part) chosen[*slot] = *part;
+    }
+    return chosen;
+}
+
+} // namespace
+
+SheetChoices readConnections(const PlacedValue& at, ReadLog& log) {
+    const ObjectReader object(at, log,
+                              {"exposure", "temporary", "plastic_tank", "plastic_ports", "clamp", "parts"});
+    SheetChoices choices;
+    choices.exposure =
+        object.choice<Exposure>("exposure", {{"sheltered", Exposure::sheltered}, {"open", Exposure::open}})
+            .value_or(choices.exposure);
+    choices.temporary = object.boolean("temporary").value_or(choices.temporary);
+    choices.plasticTank = object.boolean("plastic_tank").value_or(choices.plasticTank);
+    choices.plasticPumpPorts = object.boolean("plastic_ports").value_or(choices.plasticPumpPorts);
+    choices.clamp = object
+                        .choice<Clamp>("clamp", {{"heavy_band", Clamp::heavyBand},
+                                                 {"worm_drive", Clamp::wormDrive},
+                                                 {"none", Clamp::none}})
+                        .value_or(choices.clamp);
+    choices.parts = readChosenParts(object.list("parts"), log);
+    return choices;
 }
 
 } // namespace headmark

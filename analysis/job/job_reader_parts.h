@@ -23,6 +23,7 @@ inline constexpr NumberRange kPowerFactor{0.05, 1.0};
 [[nodiscard]] EnergyTariff readEnergy(const PlacedValue& at, ReadLog& log);
 [[nodiscard]] Limits readLimits(const PlacedValue& at, ReadLog& log);
 [[nodiscard]] Uncertainty readUncertainty(const PlacedValue& at, ReadLog& log);
+[[nodiscard]] SheetChoices readConnections(const PlacedValue& at, ReadLog& log);
 
 [[nodiscard]] std::vector<Pump> readPumps(const std::vector<PlacedValue>& items, ReadLog& log);
 

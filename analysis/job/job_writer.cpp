@@ -39,6 +39,22 @@ Json energyJson(const EnergyTariff& energy) {
     return object;
 }
 
+// Only what differs from what is taken where nothing is said.
+Json connectionsJson(const SheetChoices& choices) {
+    const SheetChoices usual;
+    Json object = Json::object();
+    if (choices.exposure != usual.exposure) object["exposure"] = "open";
+    if (choices.temporary != usual.temporary) object["temporary"] = choices.temporary;
+    if (choices.plasticTank != usual.plasticTank) object["plastic_tank"] = choices.plasticTank;
+    if (choices.plasticPumpPorts != usual.plasticPumpPorts)
+        object["plastic_ports"] = choices.plasticPumpPorts;
+    if (choices.clamp != usual.clamp)
+        object["clamp"] = choices.clamp == Clamp::wormDrive ? "worm_drive" : "none";
+    for (const auto& [slot, part] : choices.parts)
+        object["parts"].push_back({{"slot", slot}, {"part", part}});
+    return object;
+}
+
 const char* levelWord(WaterLevel level) {
     switch (level) {
     case WaterLevel::low:
@@ -105,6 +121,7 @@ Json jobDocument(const Job& job) {
     document["energy"] = energyJson(job.energy);
     document["limits"] = limitsJson(job.limits);
     document["uncertainty"] = uncertaintyJson(job.uncertainty);
+    if (!(job.connections == SheetChoices{})) document["connections"] = connectionsJson(job.connections);
     document["pumps"] = Json::array();
     for (const Pump& pump : job.pumps) {
         document["pumps"].push_back(pumpJson(pump));

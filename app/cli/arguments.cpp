@@ -24,7 +24,7 @@ void addOutput(CLI::App& command, std::string& out, Arguments& to) {
 
 ParsedArguments parseArguments(int argc, const char* const* argv) {
     Arguments arguments;
-    std::string out, shifts;
+    std::string out, shifts, pump, drawing;
     CLI::App app(
         "headmark-cli: where a pump will run on a site, how efficiently, with how many zones open, and "
         "what would harm it.",
@@ -34,6 +34,7 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
                "  headmark-cli read my-chart.reading.json --table\n"
                "  headmark-cli duty samples/terrace-nursery.job.json --table\n"
                "  headmark-cli duty my-site.job.json --out my-site.findings.json\n"
+               "  headmark-cli sheet my-site.job.json --table\n"
                "  headmark-cli check my-site.job.json\n\n"
                "Exit status: 0 the computation ran, 2 the input is wrong or the output cannot be written,\n"
                "3 the computation did not converge.");
@@ -48,16 +49,23 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
     addOutput(*duty, out, arguments);
     duty->add_option("--shifts", shifts, "Write the shift plan besides, as CSV to key into a controller");
     duty->footer("Example:\n  headmark-cli duty samples/terrace-nursery.job.json --table");
+    CLI::App* sheet = app.add_subcommand(
+        "sheet", "Parts between source, pump and main, how they join, and what to read at the first start");
+    addInput(*sheet, arguments, "A job file (.job.json)");
+    addOutput(*sheet, out, arguments);
+    sheet->add_option("--pump", pump, "Name of the pump in the job; left out: the first");
+    sheet->add_option("--drawing", drawing, "Write the drawing besides, as SVG");
+    sheet->footer("Example:\n  headmark-cli sheet samples/terrace-nursery.job.json --table");
     CLI::App* check = app.add_subcommand("check", "Say whether a reading, job or findings file is in order");
     addInput(*check, arguments, "The file to look at");
     check->footer("Example:\n  headmark-cli check my-site.job.json");
 
     ParsedArguments parsed;
-    constexpr std::array<std::string_view, 3> kCommands{"read", "duty", "check"};
+    constexpr std::array<std::string_view, 4> kCommands{"read", "duty", "sheet", "check"};
     if (argc > 1 && argv[1][0] != '-' &&
         std::find(kCommands.begin(), kCommands.end(), std::string_view(argv[1])) == kCommands.end()) {
         parsed.text = "headmark-cli has no command \"" + std::string(argv[1]) +
-                      "\"; it has read, duty and check. See headmark-cli --help.\n";
+                      "\"; it has read, duty, sheet and check. See headmark-cli --help.\n";
         parsed.status = 2;
         return parsed;
     }
@@ -71,7 +79,10 @@ ParsedArguments parseArguments(int argc, const char* const* argv) {
         return parsed;
     }
     arguments.command = app.get_subcommands().front()->get_name();
-    if (read->count("--out") > 0 || duty->count("--out") > 0) arguments.out = out;
+    if (read->count("--out") > 0 || duty->count("--out") > 0 || sheet->count("--out") > 0)
+        arguments.out = out;
+    if (sheet->count("--pump") > 0) arguments.pump = pump;
+    if (sheet->count("--drawing") > 0) arguments.drawing = drawing;
     if (duty->count("--shifts") > 0) arguments.shifts = shifts;
     parsed.arguments = arguments;
     return parsed;

@@ -4,6 +4,7 @@
 #include "app/cli/check_command.h"
 #include "app/cli/duty_command.h"
 #include "app/cli/read_command.h"
+#include "app/cli/sheet_command.h"
 #include "app/words/error_words.h"
 
 #include <QFileInfo>
@@ -62,6 +63,8 @@ int runCommand(const Arguments& arguments, std::ostream& out, std::ostream& mess
         command = std::make_unique<ReadCommand>(out, messages);
     } else if (arguments.command == "duty") {
         command = std::make_unique<DutyCommand>(out, messages);
+    } else if (arguments.command == "sheet") {
+        command = std::make_unique<SheetCommand>(out, messages);
     } else {
         command = std::make_unique<CheckCommand>(out, messages);
     }

@@ -250,6 +250,32 @@ constexpr RemedyRow kRemedies[] = {
     {"throttle-or-longer-curve",
      HM_WORDS("Hold the flow down with a throttle valve or fewer open zones, or ask the maker "
               "for a chart that reaches further.")},
+    {"wider-suction-gives-velocity",
+     HM_WORDS("With {with} there the velocity becomes {becomes_m_s}, the fittings left as they are.")},
+    {"wider-suction-gives-both",
+     HM_WORDS("With {with} there the velocity becomes {becomes_m_s} and the NPSH margin {becomes_m}, the "
+              "fittings left as they are.")},
+    {"wider-suction-gives-margin",
+     HM_WORDS("With {with} as suction pipe the NPSH margin becomes {becomes_m}, the fittings left as they "
+              "are; a shorter suction does the like.")},
+    {"lower-pump-gives-margin",
+     HM_WORDS("With the pump {lower_m} lower the NPSH margin becomes {becomes_m}; wider suction pipe alone "
+              "was not found to be enough.")},
+    {"wider-main-gives",
+     HM_WORDS("With {with} there the velocity becomes {becomes_m_s} and the pump delivers {becomes_m3_h}.")},
+    {"wider-main-gives-pressure",
+     HM_WORDS("With all pipe of the main one size wider (the widest {with}) the lowest pressure there "
+              "becomes {becomes_kPa}.")},
+    {"zone-shut-gives-pressure",
+     HM_WORDS("With zone \"{shut}\" left shut the lowest pressure there becomes {becomes_kPa}; one size of "
+              "wider main alone is not enough.")},
+    {"regulator-gives-pressure",
+     HM_WORDS("With a pressure regulator set to {set_kPa} before the emitters the highest pressure there "
+              "becomes {becomes_kPa}.")},
+    {"larger-filter-gives",
+     HM_WORDS("With the same filter in size {size} its limit holds and the pump delivers {becomes_m3_h}.")},
+    {"stronger-pipe-gives",
+     HM_WORDS("With {with}, rated {rating_kPa}, the limit holds and the pump delivers {becomes_m3_h}.")},
     {"wider-bore", HM_WORDS("Use pipe with a bore of about {bore_mm} or more there.")},
     {"wider-or-shorter-suction",
      HM_WORDS("Use a wider or shorter suction pipe with fewer fittings, or set the pump nearer "

@@ -14,6 +14,11 @@ class EnglishWording : public Wording {
     [[nodiscard]] std::string cautionText(const Caution& caution) const override;
     [[nodiscard]] std::string remedyText(const Caution& caution) const override;
     [[nodiscard]] WorkingText workingText(const WorkingStep& step) const override;
+    [[nodiscard]] PartText partText(const PlacedPart& part) const override;
+    [[nodiscard]] std::string jointText(const JointVerdict& verdict) const override;
+    [[nodiscard]] std::string billText(const BillRow& row) const override;
+    [[nodiscard]] std::string stepText(const AssemblyStep& step) const override;
+    [[nodiscard]] CommissioningText commissioningText(const CommissioningRow& row) const override;
 
   private:
     Phrasing phrasing_;

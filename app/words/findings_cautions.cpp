@@ -87,6 +87,10 @@ void writeCautions(TextPage& page, const PumpFindings& pump, const Phrasing& p) 
         for (const Caution& c : study.cautions)
             add(shared, c, {});
     }
+    if (pump.connections) {
+        for (const Caution& c : pump.connections->sheet.findings)
+            add(shared, c, {});
+    }
     for (const CaseAnswer& a : pump.cases) {
         for (const Caution& c : a.cautions)
             add(shared, c, QString::fromStdString(a.name));

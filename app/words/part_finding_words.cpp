@@ -38,6 +38,8 @@ constexpr CautionRow kCautions[] = {
      HM_WORDS("A well of this kind lies deeper than a pump above it can draw, whatever the pump.")},
     {"pump-thread-not-said", "", HM_WORDS("pump's threads not said"),
      HM_WORDS("The pump's threads are not all said; the sheet takes {size} where one is missing.")},
+    {"pump-thread-unreadable", "", HM_WORDS("pump's thread cannot be read"),
+     HM_WORDS("\"{found}\" is no thread this program knows; the sheet takes the size of the run.")},
     {"suction-narrower-than-pump", "", HM_WORDS("suction narrower than the pump's inlet"),
      HM_WORDS("{Where} is of size {size}, narrower than the pump's inlet of {limit_size}: the pump is made "
               "for more water than reaches it.")},
@@ -81,8 +83,8 @@ constexpr CautionRow kCautions[] = {
     {"part-rating-exceeded", "", HM_WORDS("part not rated for the pressure"),
      HM_WORDS("The part {part} is rated {limit_kPa}, but the line sees up to {pressure_kPa}.")},
     {"listed-part-without-place", "", HM_WORDS("listed more often than needed"),
-     HM_WORDS("The run lists {fitting} at {where} more often than the sheet has a joint for it; {count} of "
-              "them are left over, and their loss is still counted.")},
+     HM_WORDS("{Where} is listed more often than the sheet has a joint for it ({count} too many); its loss "
+              "is still counted.")},
     {"losses-not-in-run", "", HM_WORDS("losses of small parts not counted"),
      HM_WORDS("{count} parts of the sheet have a loss that the runs do not count.")},
     {"losses-in-allowance", "", HM_WORDS("small parts in the allowance"),
@@ -127,7 +129,18 @@ constexpr RemedyRow kRemedies[] = {
      HM_WORDS("Add the sheet's parts to the runs, so that the duty point counts them.")},
 };
 
+// The part by its name; errors are made in the language of the screen.
+QString partText(const Error& e, const char* key) {
+    return partName(factText(e, key).toStdString(), Phrasing{QLocale(), true, nullptr});
+}
+
 constexpr ErrorEntry kErrors[] = {
+    {"no-run-to-draw",
+     [](const Error&, const QString& where) {
+         return Errors::tr("%1: the site is given as a known system curve, so there is no run to draw; "
+                           "describe suction and delivery instead.")
+             .arg(where);
+     }},
     {"thread-unreadable",
      [](const Error& e, const QString& where) {
          return Errors::tr("%1: \"%2\" is no thread; written are for example %3.")
@@ -150,26 +163,26 @@ constexpr ErrorEntry kErrors[] = {
     {"swap-of-another-kind",
      [](const Error& e, const QString& where) {
          return Errors::tr("%1: %2 does another work than %3 and cannot stand in its place.")
-             .arg(where, factText(e, "part"), factText(e, "instead_of"));
+             .arg(where, partText(e, "part"), partText(e, "instead_of"));
      }},
     {"part-not-in-size",
      [](const Error& e, const QString& where) {
          return Errors::tr("%1: %2 is not made in size %3; its sizes are %4.")
-             .arg(where, factText(e, "part"), factText(e, "size"), factText(e, "allowed"));
+             .arg(where, partText(e, "part"), factText(e, "size"), factText(e, "allowed"));
      }},
     {"part-not-on-suction",
      [](const Error& e, const QString& where) {
-         return Errors::tr("%1: %2 must not stand on the suction side.").arg(where, factText(e, "part"));
+         return Errors::tr("%1: %2 must not stand on the suction side.").arg(where, partText(e, "part"));
      }},
     {"swap-does-not-join",
      [](const Error& e, const QString& where) {
          return Errors::tr("%1: no adaptor of the catalogue joins %2 to its neighbours.")
-             .arg(where, factText(e, "part"));
+             .arg(where, partText(e, "part"));
      }},
     {"nothing-to-swap",
      [](const Error& e, const QString& where) {
          return Errors::tr("%1: %2 is changed in the job itself, not on the sheet.")
-             .arg(where, factText(e, "part"));
+             .arg(where, partText(e, "part"));
      }},
 };
 

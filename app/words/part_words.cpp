@@ -1,5 +1,6 @@
 #include "app/words/part_words.h"
 
+#include "analysis/pipework/catalogue.h"
 #include "app/words/number_words.h"
 
 #include <QStringList>
@@ -282,6 +283,14 @@ QString endSizeWords(const End& end, const Phrasing& p) {
     return hose ? p.text(kContext, HM_WORDS("hose of %1")).arg(size) : size;
 }
 
+// A catalogue pipe as its row describes it: "PE100 OD 63 SDR17"; anything else by its code. A filter's name
+// says it already.
+QString itemWords(const std::string& item) {
+    if (findFilter(item)) return {};
+    const PipeRow* pipe = findPipe(item);
+    return QString::fromStdString(pipe ? pipe->material + ' ' + pipe->designation : item);
+}
+
 } // namespace
 
 QString partName(std::string_view part, const Phrasing& p) {
@@ -303,11 +312,24 @@ QString partSizeWords(const PlacedPart& part, const Phrasing& p) {
 QString placedPartWords(const PlacedPart& part, const Phrasing& p) {
     QStringList pieces{partName(part.part, p)};
     const bool described = part.length || part.row().group == "filter";
-    if (described && !part.item.empty()) pieces << QString::fromStdString(part.item);
+    const QString item = described ? itemWords(part.item) : QString();
+    if (!item.isEmpty()) pieces << item;
     const QString size = partSizeWords(part, p);
-    if (!size.isEmpty()) pieces << size;
+    if (!size.isEmpty() && item.isEmpty()) pieces << size;
     if (part.length) pieces << quantityWords("length_m", part.length->inMetres(), p);
     if (part.count > 1) pieces << p.text(kContext, HM_WORDS("%1 pieces")).arg(part.count);
+    return pieces.join(QStringLiteral(", "));
+}
+
+QString billRowWords(const BillRow& row, const Phrasing& p) {
+    QStringList pieces{partName(row.part, p)};
+    const QString item = itemWords(row.item);
+    if (!item.isEmpty()) pieces << item;
+    if (!row.size.a.empty()) {
+        const QString a = QString::fromStdString(row.size.a), b = QString::fromStdString(row.size.b);
+        pieces << (b.isEmpty() ? a : a + QStringLiteral(" × ") + b);
+    }
+    if (row.length) pieces << quantityWords("length_m", row.length->inMetres(), p);
     return pieces.join(QStringLiteral(", "));
 }
 

@@ -3,6 +3,7 @@
 // each is for, how joints are sealed or why they are wrong, steps and rows. All in the phrasing's language.
 
 #include "analysis/connections/assembly.h"
+#include "analysis/connections/bill.h"
 #include "analysis/connections/commissioning.h"
 #include "analysis/connections/connection_sheet.h"
 #include "app/words/caution_words_parts.h"
@@ -19,10 +20,12 @@ namespace headmark {
 
 // "Hexagon nipple, galvanised"; an unknown code is given back as it is.
 [[nodiscard]] QString partName(std::string_view part, const Phrasing& phrasing);
-// "Hexagon nipple, galvanised, 1-1/2", "Hose suction_hose_51, 7.0 m".
+// "Hexagon nipple, galvanised, 1-1/2", "Hose, PVC hose wire or rigid helix 2 in (51 mm bore), 7.0 m".
 [[nodiscard]] QString placedPartWords(const PlacedPart& part, const Phrasing& phrasing);
 // "1-1/2", "2 to hose of 51 mm", "63 mm to 2".
 [[nodiscard]] QString partSizeWords(const PlacedPart& part, const Phrasing& phrasing);
+// The row of the list of parts without its count: "Hexagon nipple, galvanised, 1-1/2".
+[[nodiscard]] QString billRowWords(const BillRow& row, const Phrasing& phrasing);
 // One sentence; `purpose` of a placed part.
 [[nodiscard]] QString partPurpose(std::string_view purpose, const Phrasing& phrasing);
 // "brass", of the catalogue's column `material`; empty for "any".

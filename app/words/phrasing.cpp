@@ -1,6 +1,7 @@
 #include "app/words/phrasing.h"
 
 #include "app/words/number_words.h"
+#include "app/words/part_words.h"
 
 #include <QCoreApplication>
 #include <QRegularExpression>
@@ -154,7 +155,8 @@ QString factWords(const Fact* fact, const Phrasing& p, int moreDigits) {
         return quantityWords(fact->key, *number, p, moreDigits);
     }
     if (const auto* whole = std::get_if<std::int64_t>(&fact->value)) return QString::number(*whole);
-    if (const auto* text = std::get_if<std::string>(&fact->value)) return QString::fromStdString(*text);
+    if (const auto* text = std::get_if<std::string>(&fact->value))
+        return fact->key == "part" ? partName(*text, p) : QString::fromStdString(*text);
     QStringList parts;
     for (const std::string& part : std::get<std::vector<std::string>>(fact->value)) {
         parts << QString::fromStdString(part);

@@ -1,6 +1,8 @@
 // The lines document: units, keys, and curves that other programs can compute from.
 #include "analysis/job/lines_json.h"
 
+#include "tests/support/plain_wording.h"
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
@@ -10,13 +12,6 @@ namespace headmark {
 namespace {
 
 using Json = nlohmann::json;
-
-class PlainWording final : public Wording {
-  public:
-    [[nodiscard]] std::string cautionText(const Caution& c) const override { return "about " + c.code; }
-    [[nodiscard]] std::string remedyText(const Caution& c) const override { return c.remedy; }
-    [[nodiscard]] WorkingText workingText(const WorkingStep&) const override { return {}; }
-};
 
 // A line of that quantity over 1.2 to 15.7 m3/h, its curve of degree 4 with a covariance of full rank.
 ReadLine line(LineQuantity quantity, double size) {
@@ -44,7 +39,7 @@ ReadLine line(LineQuantity quantity, double size) {
 Json documentOf(const ReadLine& l) {
     ChartLines chart;
     chart.lines = {l};
-    return Json::parse(linesJson(chart, PlainWording()));
+    return Json::parse(linesJson(chart, test::PlainWording()));
 }
 
 double power(double base, std::size_t exponent) { return std::pow(base, static_cast<double>(exponent)); }
@@ -151,7 +146,7 @@ TEST(LinesDocument, SaysTrustAxisAndCautionsOfEachLine) {
 TEST(LinesDocument, CautionsOfThePinsStandBesideTheMapping) {
     ChartLines chart;
     chart.mappingCautions.push_back({"pins-disagree", Severity::warning, "pins[1]", {}, "", {}, ""});
-    const Json document = Json::parse(linesJson(chart, PlainWording()));
+    const Json document = Json::parse(linesJson(chart, test::PlainWording()));
     EXPECT_EQ(document["mapping"]["model"], "upright");
     EXPECT_EQ(document["cautions"][0]["place"], "pins[1]");
 }

@@ -1,0 +1,235 @@
+#include "analysis/job/connection_finding.h"
+
+#include "analysis/practice/study_parts.h"
+
+#include <algorithm>
+
+namespace headmark {
+
+namespace {
+
+const WorkingStep* figureOf(std::span<const Study> studies, std::string_view code) {
+    for (const Study& study : studies) {
+        const auto found = std::find_if(study.figures.begin(), study.figures.end(),
+                                        [&](const WorkingStep& s) { return s.code == code; });
+        if (found != study.figures.end()) return &*found;
+    }
+    return nullptr;
+}
+
+std::optional<double> resultOf(std::span<const Study> studies, std::string_view code) {
+    const WorkingStep* figure = figureOf(studies, code);
+    const double* value = figure ? std::get_if<double>(&figure->result.value) : nullptr;
+    return value ? std::optional<double>(*value) : std::nullopt;
+}
+
+// Bore next to the pump; 0 where the run tells none.
+double boreAtPump_m(const std::vector<Element>& run, bool suction) {
+    const auto known = [](const Element& e) { return e.bore_m > 0.0; };
+    if (suction) {
+        const auto last = std::find_if(run.rbegin(), run.rend(), known);
+        return last == run.rend() ? 0.0 : last->bore_m;
+    }
+    const auto first = std::find_if(run.begin(), run.end(), known);
+    return first == run.end() ? 0.0 : first->bore_m;
+}
+
+double velocityHead_m(double flow_m3_s, double bore_m) {
+    if (bore_m <= 0.0) return 0.0;
+    const double v = flow_m3_s / areaOf_m2(bore_m);
+    return v * v / (2.0 * kStudyGravity_m_s2);
+}
+
+// What the gauges at the pump show in a case.
+class Gauges {
+  public:
+    Gauges(const CaseSolver& solver, const Case& setting)
+        : model_(solver.model()),
+          tree_(solver.model().tree(solver.settingOf(setting), solver.returnKv_m3_h()).tree) {}
+
+    [[nodiscard]] GaugePressure inlet(double flow_m3_s) const {
+        return pressure(energy_m(flow_m3_s) -
+                        velocityHead_m(flow_m3_s, boreAtPump_m(model_.suction(), true)));
+    }
+    [[nodiscard]] GaugePressure outlet(double flow_m3_s, double head_m) const {
+        return pressure(energy_m(flow_m3_s) + head_m -
+                        velocityHead_m(flow_m3_s, boreAtPump_m(model_.delivery(), false)));
+    }
+
+  private:
+    // Of the water before the pump, above the pump.
+    double energy_m(double flow_m3_s) const {
+        const double air_m = (model_.air() - model_.water().vapourPressure).inPascals() /
+                             (model_.water().density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
+        return npshAvailable_m(model_, tree_, flow_m3_s) - air_m;
+    }
+    GaugePressure pressure(double head_m) const {
+        return GaugePressure::fromKilopascals(pressureOfHead_kPa(head_m, model_.water().density));
+    }
+
+    const SiteModel& model_;
+    PipeTree tree_;
+};
+
+// The first case that serves with water drawn, else the first with a duty: what is opened to try the plant.
+std::optional<Case> usualCase(const Site& site, std::span<const CaseAnswer> cases) {
+    const CaseAnswer* chosen = nullptr;
+    for (const CaseAnswer& a : cases) {
+        const bool runs =
+            a.duty && !a.fillingEmptyMain && (site.zones.empty() || !a.setting.zonesOpen.empty());
+        if (runs && (!chosen || (a.serves && !chosen->serves))) chosen = &a;
+    }
+    if (!chosen) return std::nullopt;
+    return Case{chosen->name, chosen->setting.zonesOpen, WaterLevel::usual, FilterState::clean, 1.0};
+}
+
+class Expectations {
+  public:
+    Expectations(const PreparedJob& prepared, std::size_t pump, std::span<const CaseAnswer> cases,
+                 std::span<const Study> studies)
+        : prepared_(prepared), pump_(pump), solver_(prepared.solver(pump)), cases_(cases), studies_(studies) {
+    }
+
+    ExpectedFigures figures() {
+        settings();
+        standing();
+        shutOff();
+        if (const auto usual = usualCase(site(), cases_)) running(*usual);
+        return std::move(expected_);
+    }
+
+  private:
+    const Site& site() const { return prepared_.job().site; }
+
+    void settings() {
+        if (const auto minutes = resultOf(studies_, "priming-time"))
+            expected_.primingTime = Duration::fromMinutes(*minutes);
+        if (const auto litres = solver_.limits().rules.value("bucket"); litres > 0.0)
+            expected_.bucket = Volume::fromLitres(litres);
+        expected_.hold = site().hold;
+        if (!site().vessel) return;
+        expected_.precharge = site().vessel->precharge;
+        expected_.cutIn = site().vessel->cutIn;
+        expected_.cutOut = site().vessel->cutOut;
+    }
+
+    bool sourceKnown() const { return site().source && site().source->levelsGiven; }
+
+    // A lift that holds shows less than the air's pressure; how much depends on what was left in the line.
+    void standing() {
+        if (!sourceKnown()) return;
+        const double above_m = solver_.model().sourceLevel_m(WaterLevel::usual) - site().pumpLevel.inMetres();
+        expected_.inletStandingPressure =
+            GaugePressure::fromKilopascals(pressureOfHead_kPa(above_m, solver_.model().water().density));
+    }
+
+    // Through the return only, where there is one.
+    void shutOff() {
+        if (!sourceKnown()) return;
+        const Case shut{"", {}, WaterLevel::usual, FilterState::clean, 1.0};
+        if (site().tankReturn && !site().zones.empty()) {
+            const CaseAnswer a = solver_.answer(shut);
+            if (a.tankReturnFlow) expected_.returnFlow = *a.tankReturnFlow;
+            if (!a.duty) return;
+            expected_.shutOffPressure =
+                Gauges(solver_, shut).outlet(a.duty->flow.inCubicMetresPerSecond(), a.duty->head.inMetres());
+            return;
+        }
+        const PumpModel pump = solver_.pump().atSpeed(1.0);
+        if (pump.head.least_m3_s() > 0.0) return; // not read down to no flow
+        expected_.shutOffPressure = Gauges(solver_, shut).outlet(0.0, pump.head.at(0.0));
+    }
+
+    void running(const Case& usual) {
+        const CaseAnswer a = solver_.answer(usual);
+        if (!a.duty) return;
+        const double flow_m3_s = a.duty->flow.inCubicMetresPerSecond();
+        expected_.dutyFlow = a.duty->flow;
+        if (sourceKnown()) {
+            const Gauges gauges(solver_, usual);
+            expected_.inletRunningPressure = gauges.inlet(flow_m3_s);
+            expected_.dutyPressure = gauges.outlet(flow_m3_s, a.duty->head.inMetres());
+        }
+        filter(flow_m3_s - (a.tankReturnFlow ? a.tankReturnFlow->inCubicMetresPerSecond() : 0.0));
+        amps(a);
+    }
+
+    void filter(double flow_m3_s) {
+        for (const Element& e : solver_.model().delivery()) {
+            if (e.kind != ElementKind::filter) continue;
+            const Density density = solver_.model().water().density;
+            expected_.filterClean = Pressure::fromKilopascals(pressureOfHead_kPa(
+                elementLoss_m(e, solver_.model().context(), FilterState::clean, 0.0, flow_m3_s), density));
+            if (e.filterService_m > 0.0)
+                expected_.filterService =
+                    Pressure::fromKilopascals(pressureOfHead_kPa(e.filterService_m, density));
+            return;
+        }
+    }
+
+    // The study has the current of the case that draws most; it goes with the input power.
+    void amps(const CaseAnswer& a) {
+        const auto& plate = prepared_.job().pumps[pump_].plate;
+        expected_.ratedAmps = plate.amps;
+        for (const char* code : {"motor-current-three", "motor-current-one"}) {
+            const WorkingStep* figure = figureOf(studies_, code);
+            const auto current = resultOf(studies_, code);
+            if (!figure || !current || !a.power || !a.power->input) continue;
+            const Fact* input = findFact(figure->with, "input_W");
+            const double* input_W = input ? std::get_if<double>(&input->value) : nullptr;
+            if (input_W && *input_W > 0.0)
+                expected_.dutyAmps = *current * a.power->input->inWatts() / *input_W;
+        }
+    }
+
+    const PreparedJob& prepared_;
+    std::size_t pump_;
+    const CaseSolver& solver_;
+    std::span<const CaseAnswer> cases_;
+    std::span<const Study> studies_;
+    ExpectedFigures expected_;
+};
+
+} // namespace
+
+SheetInput sheetInputOf(const PreparedJob& prepared, std::size_t pump) {
+    const Job& job = prepared.job();
+    SheetInput input{&job.site, job.pumps[pump].inletThread, job.pumps[pump].outletThread, job.connections,
+                     std::nullopt};
+    const CaseSolver& solver = prepared.solver(pump);
+    const double head_m = solver.model().sourceLevel_m(WaterLevel::high) + strongestShutOff_m(solver) -
+                          job.site.pumpLevel.inMetres();
+    input.greatestPressure =
+        GaugePressure::fromKilopascals(pressureOfHead_kPa(head_m, solver.model().water().density));
+    return input;
+}
+
+std::optional<ConnectionFinding> connectionFinding(const PreparedJob& prepared, std::size_t pump,
+                                                   std::span<const CaseAnswer> cases,
+                                                   std::span<const Study> studies) {
+    if (prepared.job().site.system) return std::nullopt;
+    SheetInput input = sheetInputOf(prepared, pump);
+    Cautions unread;
+    for (std::string* thread : {&input.inletThread, &input.outletThread}) {
+        if (thread->empty()) continue;
+        if (parsedPort(*thread)) continue;
+        Caution caution;
+        caution.code = "pump-thread-unreadable";
+        caution.severity = Severity::warning;
+        caution.place = "pump";
+        caution.values = {{"found", *thread}};
+        caution.remedy = "give-pump-threads";
+        unread.push_back(std::move(caution));
+        thread->clear();
+    }
+    auto sheet = connectionSheet(input);
+    HEADMARK_ASSERT(sheet, "choices and threads are checked before");
+    ConnectionFinding finding;
+    finding.sheet = std::move(sheet).value();
+    finding.sheet.findings.insert(finding.sheet.findings.begin(), unread.begin(), unread.end());
+    finding.commissioning =
+        commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies).figures());
+    return finding;
+}
+
+} // namespace headmark

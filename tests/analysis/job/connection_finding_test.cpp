@@ -1,0 +1,157 @@
+// The connection sheet of a job's pump, and the figures its commissioning sheet expects.
+#include "analysis/job/connection_finding.h"
+
+#include "analysis/job/analyse.h"
+#include "analysis/job/job_reader.h"
+#include "analysis/job/job_writer.h"
+#include "tests/support/no_pages.h"
+#include "tests/support/plain_wording.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace headmark {
+namespace {
+
+// A tank whose usual water stands 1.5 m above the pump; bores of 50 mm before and 40 mm behind it.
+const char* const kJob = R"({
+  "format": "headmark-job", "version": 1,
+  "pumps": [{
+    "name": "A", "inlet_thread": "G 2", "outlet_thread": "G 1-1/2",
+    "motor": {"rated_kW": 1.5, "efficiency_share": 0.8, "supply": "400 V three-phase"},
+    "motor_plate": {"amps": 3.4},
+    "curves": {
+      "head": {"points": [{"flow_m3_h": 0, "head_m": 40}, {"flow_m3_h": 6, "head_m": 34}, {"flow_m3_h": 12, "head_m": 18}]},
+      "power": {"points": [{"flow_m3_h": 0, "power_kW": 0.6}, {"flow_m3_h": 6, "power_kW": 0.9}, {"flow_m3_h": 12, "power_kW": 1.1}]}
+    }
+  }],
+  "site": {
+    "source": {"kind": "raised_tank", "levels_m": {"low": 0.6, "usual": 1.5, "high": 2.0}},
+    "suction": [{"pipe": {"bore_mm": 50, "roughness_mm": 0.007}, "length_m": 2}],
+    "delivery": [{"pipe": {"bore_mm": 40, "roughness_mm": 0.007}, "length_m": 60}],
+    "zones": [{"name": "Beds", "level_m": 2, "emitters": {"total_m3_h": 6, "at_kPa": 150}}]
+  }
+})";
+
+std::string with(std::string text, const std::string& what, const std::string& instead) {
+    const std::size_t at = text.find(what);
+    EXPECT_NE(at, std::string::npos) << what;
+    return text.replace(at, what.size(), instead);
+}
+
+Job jobOf(const std::string& text) {
+    JobReading read = readJobText(text, "job.json");
+    EXPECT_TRUE(read.job.has_value()) << (read.errors.empty() ? "" : read.errors.front().code);
+    return std::move(*read.job);
+}
+
+PumpFindings pumpOf(const std::string& text) {
+    auto findings = test::analyseTyped(jobOf(text));
+    EXPECT_TRUE(findings);
+    return findings->pumps.at(0);
+}
+
+const CommissioningRow& row(const PumpFindings& pump, const std::string& code) {
+    const auto& rows = pump.connections->commissioning;
+    const auto found =
+        std::find_if(rows.begin(), rows.end(), [&](const CommissioningRow& r) { return r.code == code; });
+    EXPECT_NE(found, rows.end()) << code;
+    return *found;
+}
+
+double expected(const PumpFindings& pump, const std::string& code, const std::string& key) {
+    const Fact* fact = findFact(row(pump, code).expected, key);
+    EXPECT_NE(fact, nullptr) << code << " " << key;
+    return fact ? std::get<double>(fact->value) : std::nan("");
+}
+
+// Density of water at 15 C 999.10 kg/m3 (IAPWS SR6-08), gravity 9.80665 m/s2.
+constexpr double kPascalsPerMetre = 999.10 * 9.80665;
+
+TEST(ConnectionFinding, FloodedInletShowsTheWaterAboveThePump) {
+    EXPECT_NEAR(expected(pumpOf(kJob), "inlet-standing", "pressure_kPa"), 1.5 * kPascalsPerMetre / 1e3, 0.01);
+}
+
+TEST(ConnectionFinding, ShutOffReadingIsTheInletsWaterAndTheShutOffHead) {
+    EXPECT_NEAR(expected(pumpOf(kJob), "shut-off", "pressure_kPa"), (1.5 + 40.0) * kPascalsPerMetre / 1e3,
+                0.05);
+}
+
+// ISO 9906: total head is the difference of the gauges with that of the velocity heads, both at one level.
+TEST(ConnectionFinding, GaugesDifferByTheTotalHeadLessTheVelocityHeads) {
+    const PumpFindings pump = pumpOf(kJob);
+    const double flow_m3_s = expected(pump, "outlet-running", "flow_m3_h") / 3600.0;
+    const auto velocityHead_m = [&](double bore_m) {
+        const double v = flow_m3_s / (std::numbers::pi / 4.0 * bore_m * bore_m);
+        return v * v / (2.0 * 9.80665);
+    };
+    // The curve through the three points, by hand: 40 - q/6 - 5 q^2/36 (34 at 6, 18 at 12).
+    const double q = flow_m3_s * 3600.0;
+    const double head_m = 40.0 - q / 6.0 - 5.0 * q * q / 36.0;
+    const double difference_m =
+        (expected(pump, "outlet-running", "pressure_kPa") - expected(pump, "inlet-running", "pressure_kPa")) *
+        1e3 / kPascalsPerMetre;
+    EXPECT_GT(q, 4.0);
+    EXPECT_NEAR(difference_m, head_m + velocityHead_m(0.05) - velocityHead_m(0.04), 0.005);
+}
+
+TEST(ConnectionFinding, InletShowsLessThanTheWaterAboveWhenItRuns) {
+    const PumpFindings pump = pumpOf(kJob);
+    EXPECT_LT(expected(pump, "inlet-running", "pressure_kPa"),
+              expected(pump, "inlet-standing", "pressure_kPa") - 1.0);
+}
+
+// 10 l at 0.5 m3/h: 72 s.
+TEST(ConnectionFinding, ReturnIsTimedWithABucket) {
+    const PumpFindings pump = pumpOf(
+        with(kJob, "\"zones\":",
+             R"("tank_return": {"pipe": "ldpe_pn4_20", "length_m": 5, "set_flow_m3_h": 0.5}, "zones":)"));
+    EXPECT_NEAR(expected(pump, "return-setting", "time_s"), 72.0, 0.1);
+    // With the return open the pump passes 0.5 m3/h at shut zones: 40 - 0.083 - 0.035 m.
+    EXPECT_NEAR(expected(pump, "shut-off", "pressure_kPa"), (1.5 + 39.882) * kPascalsPerMetre / 1e3, 0.3);
+}
+
+TEST(ConnectionFinding, CurrentGoesWithTheInputPower) {
+    const PumpFindings pump = pumpOf(kJob);
+    const double amps = expected(pump, "amps", "current_A");
+    EXPECT_GT(amps, 1.0);
+    EXPECT_LT(amps, 3.4);
+    EXPECT_EQ(expected(pump, "amps", "limit_A"), 3.4);
+}
+
+bool saysThreadUnreadable(const PumpFindings& pump) {
+    const Cautions& found = pump.connections->sheet.findings;
+    return std::any_of(found.begin(), found.end(),
+                       [](const Caution& c) { return c.code == "pump-thread-unreadable"; });
+}
+
+TEST(ConnectionFinding, AnUnreadableThreadIsACautionAndTheRunsSizeStandsIn) {
+    EXPECT_TRUE(saysThreadUnreadable(pumpOf(with(kJob, "G 1-1/2", "two inch or so"))));
+    EXPECT_FALSE(saysThreadUnreadable(pumpOf(kJob)));
+}
+
+TEST(ConnectionFinding, AKnownSystemCurveHasNoSheet) {
+    std::string text = kJob;
+    text = text.substr(0, text.find("\"site\":")) +
+           R"("site": {"system": {"static_head_m": 10, "resistance_m_per_m3_h_2": 0.2}}})";
+    EXPECT_FALSE(pumpOf(text).connections);
+}
+
+TEST(ConnectionFinding, ChoicesOfTheJobReachTheSheetAndAreWrittenBack) {
+    const std::string text = with(
+        kJob, "\"site\":",
+        R"("connections": {"exposure": "open", "parts": [{"slot": "outlet.check-valve", "part": "check_swing"}]}, "site":)");
+    const PumpFindings pump = pumpOf(text);
+    const auto& parts = pump.connections->sheet.parts;
+    EXPECT_TRUE(std::any_of(parts.begin(), parts.end(),
+                            [](const PlacedPart& part) { return part.part == "check_swing"; }));
+    const Job again = jobOf(writeJob(jobOf(text)));
+    EXPECT_EQ(again.connections, jobOf(text).connections);
+    EXPECT_EQ(writeJob(jobOf(kJob)).find("connections"), std::string::npos);
+}
+
+} // namespace
+} // namespace headmark
