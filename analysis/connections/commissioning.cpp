@@ -104,6 +104,10 @@ class Rows {
         put(pressure, "pressure_kPa", expected_.dutyPressure);
         put(inlet, "pressure_kPa", expected_.inletRunningPressure);
         if (expected_.dutyFlow) pressure.push_back({"flow_m3_h", expected_.dutyFlow->inCubicMetresPerHour()});
+        if (!expected_.zones.empty() && expected_.dutyFlow) {
+            for (Facts* facts : {&pressure, &inlet, &amps})
+                facts->push_back({"zones", expected_.zones});
+        }
         if (!sheet_.submersible) add("inlet-running", inlet, "reading_kPa", partsFor("gauge-inlet"));
         add("outlet-running", pressure, "reading_kPa", partsFor("gauge-outlet"));
         if (expected_.dutyAmps) amps.push_back({"current_A", *expected_.dutyAmps});

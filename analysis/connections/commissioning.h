@@ -16,6 +16,7 @@ struct ExpectedFigures {
     std::optional<GaugePressure> shutOffPressure;       // at the outlet gauge, every valve shut
     std::optional<GaugePressure> dutyPressure;          // at the outlet gauge
     std::optional<Flow> dutyFlow;
+    std::vector<std::string> zones; // that are open at the duty; empty: there are none to open
     std::optional<Flow> returnFlow;
     std::optional<Volume> bucket; // to time the return with; 10 l if empty
     std::optional<GaugePressure> cutIn, cutOut, precharge, hold;

@@ -71,13 +71,17 @@ class Gauges {
     PipeTree tree_;
 };
 
-// The first case that serves with water drawn, else the first with a duty: what is opened to try the plant.
+// What is opened to try the plant: of the cases that serve the one with the greatest flow, else of all with a
+// duty.
 std::optional<Case> usualCase(const Site& site, std::span<const CaseAnswer> cases) {
     const CaseAnswer* chosen = nullptr;
     for (const CaseAnswer& a : cases) {
         const bool runs =
             a.duty && !a.fillingEmptyMain && (site.zones.empty() || !a.setting.zonesOpen.empty());
-        if (runs && (!chosen || (a.serves && !chosen->serves))) chosen = &a;
+        if (!runs) continue;
+        const bool better = !chosen || (a.serves && !chosen->serves) ||
+                            (a.serves == chosen->serves && a.duty->flow > chosen->duty->flow);
+        if (better) chosen = &a;
     }
     if (!chosen) return std::nullopt;
     return Case{chosen->name, chosen->setting.zonesOpen, WaterLevel::usual, FilterState::clean, 1.0};
@@ -145,6 +149,7 @@ class Expectations {
         if (!a.duty) return;
         const double flow_m3_s = a.duty->flow.inCubicMetresPerSecond();
         expected_.dutyFlow = a.duty->flow;
+        expected_.zones = usual.zonesOpen;
         if (sourceKnown()) {
             const Gauges gauges(solver_, usual);
             expected_.inletRunningPressure = gauges.inlet(flow_m3_s);

@@ -216,9 +216,9 @@ constexpr CommissioningText kRows[] = {
     {"switch-cut-in", HM_WORDS("Pressure at which the switch starts the pump."), HM_WORDS("{pressure_kPa}")},
     {"switch-cut-out", HM_WORDS("Pressure at which the switch stops the pump."), HM_WORDS("{pressure_kPa}")},
     {"held-pressure", HM_WORDS("Pressure the drive holds."), HM_WORDS("{pressure_kPa}")},
-    {"inlet-running", HM_WORDS("Inlet gauge with the usual zones open."), HM_WORDS("about {pressure_kPa}")},
-    {"outlet-running", HM_WORDS("Outlet gauge with the usual zones open."), HM_WORDS("about {pressure_kPa}")},
-    {"amps", HM_WORDS("Current with the usual zones open, each phase."), HM_WORDS("about {current_A}")},
+    {"inlet-running", HM_WORDS("Inlet gauge with the pump at work."), HM_WORDS("about {pressure_kPa}")},
+    {"outlet-running", HM_WORDS("Outlet gauge with the pump at work."), HM_WORDS("about {pressure_kPa}")},
+    {"amps", HM_WORDS("Current with the pump at work, each phase."), HM_WORDS("about {current_A}")},
     {"filter-difference", HM_WORDS("Difference of the two gauges at the clean filter."),
      HM_WORDS("about {difference_kPa}")},
     {"leaks", HM_WORDS("Walk along every joint, suction side first: dry outside, no air drawn in."), ""},
@@ -369,7 +369,10 @@ CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasin
         complete = complete && fact;
         return fact ? factWords(fact, p) : QString();
     });
-    if (complete) words.expected = filled;
+    if (!complete) return words;
+    words.expected = filled;
+    if (const Fact* zones = findFact(row.expected, "zones"))
+        words.expected += p.text(kContext, HM_WORDS(", %1 open")).arg(factWords(zones, p));
     return words;
 }
 

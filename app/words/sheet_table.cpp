@@ -148,8 +148,8 @@ void writeCommissioning(TextPage& page, const std::vector<CommissioningRow>& ste
             words.unit.isEmpty() ? QStringLiteral("[ ]") : QStringLiteral("________ ") + words.unit;
         rows.push_back({what, words.expected, blank});
     }
-    page.table({{{p.text(kContext, HM_WORDS("what"))}, 58, false},
-                {{p.text(kContext, HM_WORDS("expected"))}, 22, false},
+    page.table({{{p.text(kContext, HM_WORDS("what"))}, 50, false},
+                {{p.text(kContext, HM_WORDS("expected"))}, 30, false},
                 {{p.text(kContext, HM_WORDS("read"))}, 16, false}},
                rows);
 }

@@ -36,6 +36,22 @@ TEST(Golden, SampleTableReadsAsApproved) { expectAsApproved(sampleTable(), "tabl
 
 TEST(Golden, ChartTableReadsAsApproved) { expectAsApproved(chartTable(), "pump-a-head.txt"); }
 
+// A fitter's sheet: looked at as a page and as a drawing when it changes.
+TEST(Golden, ConnectionSheetReadsAsApproved) {
+    expectAsApproved(tableOf("sheet", "terrace-nursery.job.json"), "sheet.txt");
+}
+
+TEST(Golden, ConnectionDrawingIsAsApproved) {
+    const TemporaryFolder folder;
+    const std::string drawing = folder.file("drawing.svg");
+    constexpr double kSeconds = 400.0;
+    const ProcessResult r = runProcess(
+        {HEADMARK_CLI, "sheet", HEADMARK_ROOT "/samples/terrace-nursery.job.json", "--drawing", drawing}, {},
+        kSeconds);
+    EXPECT_EQ(r.status, 0) << r.messages;
+    expectAsApproved(readText(drawing), "drawing.svg");
+}
+
 // Paragraphs of the README's text blocks, split at blank lines.
 std::vector<std::string> quotedParagraphs(const std::string& readme) {
     std::vector<std::string> paragraphs;

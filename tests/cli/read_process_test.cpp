@@ -129,7 +129,9 @@ TEST_F(ReadProcess, DutyOnAReadingMeetsTheCurvesCrossingWithTheReadingsInterval)
     EXPECT_NEAR(duty["head_m"].get<double>(), 30.0, 0.08);
     // The system curve is exact, so what is left open comes from the chart.
     const double low = duty["flow_95_m3_h"][0], high = duty["flow_95_m3_h"][1];
-    EXPECT_GT(high - low, 0.004); // the grid's lines, read to some tenths of a pixel, still leave as much
+    // A fiftieth of a pixel, 0.0017 m at 0.7 px = 0.058 m, is 0.0003 m3/h on curves that part by 6 m per m3/h:
+    // nobody knows a drawn line better, and 95 % are four sigmas wide.
+    EXPECT_GT(high - low, 0.001);
     EXPECT_LT(high - low, 0.1);
     EXPECT_LT(low, 10.0);
     EXPECT_GT(high, 10.0);

@@ -33,8 +33,12 @@ CaseAnswer servedCase() {
     a.duty->head95 = {Head::fromMetres(37.92), Head::fromMetres(38.58)};
     a.deliveredLow = DeliveredPoint{Flow::fromCubicMetresPerHour(7.5), Head::fromMetres(36.0)};
     a.deliveredHigh = DeliveredPoint{Flow::fromCubicMetresPerHour(8.3), Head::fromMetres(40.3)};
-    a.efficiency = EfficiencyAnswer{Efficiency::fromShare(0.61), Efficiency::fromShare(0.64),
-                                    Flow::fromCubicMetresPerHour(8.5), 0.933, Band::preferred, {}};
+    a.efficiency = EfficiencyAnswer{Efficiency::fromShare(0.61),
+                                    Efficiency::fromShare(0.64),
+                                    Flow::fromCubicMetresPerHour(8.5),
+                                    0.933,
+                                    Band::preferred,
+                                    {}};
     a.power = PowerAnswer{Power::fromKilowatts(0.82), Power::fromKilowatts(1.35), Power::fromKilowatts(1.628),
                           0.22};
     a.efficiency->atDuty95 = {Efficiency::fromShare(0.602), Efficiency::fromShare(0.618)};
