@@ -201,6 +201,9 @@ SheetInput sheetInputOf(const PreparedJob& prepared, std::size_t pump) {
     const Job& job = prepared.job();
     SheetInput input{&job.site, job.pumps[pump].inletThread, job.pumps[pump].outletThread, job.connections,
                      std::nullopt};
+    for (std::string* thread : {&input.inletThread, &input.outletThread}) {
+        if (!thread->empty() && !parsedPort(*thread)) thread->clear();
+    }
     const CaseSolver& solver = prepared.solver(pump);
     const double head_m = solver.model().sourceLevel_m(WaterLevel::high) + strongestShutOff_m(solver) -
                           job.site.pumpLevel.inMetres();
@@ -213,25 +216,21 @@ std::optional<ConnectionFinding> connectionFinding(const PreparedJob& prepared, 
                                                    std::span<const CaseAnswer> cases,
                                                    std::span<const Study> studies) {
     if (prepared.job().site.system) return std::nullopt;
-    SheetInput input = sheetInputOf(prepared, pump);
-    Cautions unread;
-    for (std::string* thread : {&input.inletThread, &input.outletThread}) {
-        if (thread->empty()) continue;
-        if (parsedPort(*thread)) continue;
+    auto sheet = connectionSheet(sheetInputOf(prepared, pump));
+    HEADMARK_ASSERT(sheet, "choices and threads are checked before");
+    ConnectionFinding finding;
+    finding.sheet = std::move(sheet).value();
+    const Pump& said = prepared.job().pumps[pump];
+    for (const std::string& thread : {said.inletThread, said.outletThread}) {
+        if (thread.empty() || parsedPort(thread)) continue;
         Caution caution;
         caution.code = "pump-thread-unreadable";
         caution.severity = Severity::warning;
         caution.place = "pump";
-        caution.values = {{"found", *thread}};
+        caution.values = {{"found", thread}};
         caution.remedy = "give-pump-threads";
-        unread.push_back(std::move(caution));
-        thread->clear();
+        finding.sheet.findings.insert(finding.sheet.findings.begin(), std::move(caution));
     }
-    auto sheet = connectionSheet(input);
-    HEADMARK_ASSERT(sheet, "choices and threads are checked before");
-    ConnectionFinding finding;
-    finding.sheet = std::move(sheet).value();
-    finding.sheet.findings.insert(finding.sheet.findings.begin(), unread.begin(), unread.end());
     finding.commissioning =
         commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies).figures());
     return finding;

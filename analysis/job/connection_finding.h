@@ -25,7 +25,8 @@ namespace headmark {
                                                                  std::span<const CaseAnswer> cases,
                                                                  std::span<const Study> studies);
 
-// What the sheet of a pump is made from, for trying another part in a place.
+// What the sheet of a pump is made from, for trying another part in a place. A thread that cannot be read is
+// left out.
 [[nodiscard]] SheetInput sheetInputOf(const PreparedJob& prepared, std::size_t pump);
 
 // {"parts", "joints", "bill", "assembly", "commissioning", "cautions"}; numbers of parts count from 1.

@@ -17,7 +17,7 @@ constexpr const char* kContext = "Cautions";
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
-constexpr CautionRow kCautions[] = {
+constexpr CautionEntry kCautions[] = {
     // Whether the pump runs at all
     {"pump-too-weak", "", HM_WORDS("the pump has too little head"),
      HM_WORDS("The pump reaches {greatest_head_m} of head at most, but the water must be lifted "
@@ -191,7 +191,7 @@ constexpr CautionRow kCautions[] = {
               "them.")},
 };
 
-constexpr RemedyRow kRemedies[] = {
+constexpr RemedyEntry kRemedies[] = {
     {"ask-maker-for-efficiency", HM_WORDS("Ask the maker for the efficiency curve or the power curve.")},
     {"ask-maker-for-npsh", HM_WORDS("Ask the maker for the NPSH required over the whole range of flow.")},
     {"chart-at-that-speed", HM_WORDS("Ask the maker for a chart at the speed it will run at.")},
@@ -297,28 +297,28 @@ std::string_view severityKey(Severity severity) {
 
 template <class Visit>
 void forEveryCaution(Visit visit) {
-    for (const auto rows : {std::span<const CautionRow>(kCautions), chartCautionRows(), zoneCautionRows(),
+    for (const auto rows : {std::span<const CautionEntry>(kCautions), chartCautionRows(), zoneCautionRows(),
                             practiceCautionRows(), partCautionRows()}) {
-        for (const CautionRow& row : rows)
+        for (const CautionEntry& row : rows)
             visit(row);
     }
 }
 
 template <class Visit>
 void forEveryRemedy(Visit visit) {
-    for (const auto rows : {std::span<const RemedyRow>(kRemedies), chartRemedyRows(), zoneRemedyRows(),
+    for (const auto rows : {std::span<const RemedyEntry>(kRemedies), chartRemedyRows(), zoneRemedyRows(),
                             practiceRemedyRows(), partRemedyRows()}) {
-        for (const RemedyRow& row : rows)
+        for (const RemedyEntry& row : rows)
             visit(row);
     }
 }
 
 // The row of its severity or side, else the one that serves all.
-const CautionRow* rowOf(const Caution& caution) {
+const CautionEntry* rowOf(const Caution& caution) {
     const Fact* side = findFact(caution.values, "side");
     const auto* sideText = side ? std::get_if<std::string>(&side->value) : nullptr;
-    const CautionRow *exact = nullptr, *common = nullptr;
-    forEveryCaution([&](const CautionRow& row) {
+    const CautionEntry *exact = nullptr, *common = nullptr;
+    forEveryCaution([&](const CautionEntry& row) {
         if (row.code != caution.code) return;
         const bool fits =
             row.variant == severityKey(caution.severity) || (sideText && row.variant == *sideText);
@@ -375,7 +375,7 @@ QString factList(const Facts& facts, const Phrasing& p) {
 } // namespace
 
 QString cautionSentence(const Caution& caution, const Phrasing& p) {
-    if (const CautionRow* row = rowOf(caution)) return filled(row->sentence, caution, caution.values, p);
+    if (const CautionEntry* row = rowOf(caution)) return filled(row->sentence, caution, caution.values, p);
     const QString code = QString::fromStdString(caution.code);
     if (caution.values.empty()) {
         return p.text(kContext, HM_WORDS("Something about %1 needs a look (%2)."))
@@ -387,8 +387,8 @@ QString cautionSentence(const Caution& caution, const Phrasing& p) {
 
 QString remedySentence(const Caution& caution, const Phrasing& p) {
     if (caution.remedy.empty()) return {};
-    const RemedyRow* found = nullptr;
-    forEveryRemedy([&](const RemedyRow& row) {
+    const RemedyEntry* found = nullptr;
+    forEveryRemedy([&](const RemedyEntry& row) {
         if (!found && row.code == caution.remedy) found = &row;
     });
     if (found) return filled(found->sentence, caution, caution.remedyValues, p);
@@ -398,8 +398,8 @@ QString remedySentence(const Caution& caution, const Phrasing& p) {
 }
 
 QString cautionLabel(std::string_view code, const Phrasing& p) {
-    const CautionRow* found = nullptr;
-    forEveryCaution([&](const CautionRow& row) {
+    const CautionEntry* found = nullptr;
+    forEveryCaution([&](const CautionEntry& row) {
         if (!found && row.code == code) found = &row;
     });
     if (found) return p.text(kContext, found->label);
@@ -420,7 +420,7 @@ QString severityWords(Severity severity, const Phrasing& p) {
 
 std::vector<std::string_view> wordedCautionCodes() {
     std::vector<std::string_view> codes;
-    forEveryCaution([&](const CautionRow& row) {
+    forEveryCaution([&](const CautionEntry& row) {
         if (codes.empty() || codes.back() != row.code) codes.push_back(row.code);
     });
     return codes;
@@ -428,7 +428,7 @@ std::vector<std::string_view> wordedCautionCodes() {
 
 std::vector<std::string_view> wordedRemedyCodes() {
     std::vector<std::string_view> codes;
-    forEveryRemedy([&](const RemedyRow& row) { codes.push_back(row.code); });
+    forEveryRemedy([&](const RemedyEntry& row) { codes.push_back(row.code); });
     return codes;
 }
 

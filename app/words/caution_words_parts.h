@@ -9,22 +9,22 @@ namespace headmark {
 
 // Braces name facts of the caution; {where} and {Where} its place. `variant` is the caution's fact "side" or
 // the name of its severity; the row without one serves all others.
-struct CautionRow {
+struct CautionEntry {
     std::string_view code, variant;
     const char* label;
     const char* sentence;
 };
 
-struct RemedyRow {
+struct RemedyEntry {
     std::string_view code;
     const char* sentence;
 };
 
-[[nodiscard]] std::span<const CautionRow> chartCautionRows();
-[[nodiscard]] std::span<const RemedyRow> chartRemedyRows();
-[[nodiscard]] std::span<const CautionRow> zoneCautionRows();
-[[nodiscard]] std::span<const RemedyRow> zoneRemedyRows();
-[[nodiscard]] std::span<const CautionRow> practiceCautionRows();
-[[nodiscard]] std::span<const RemedyRow> practiceRemedyRows();
+[[nodiscard]] std::span<const CautionEntry> chartCautionRows();
+[[nodiscard]] std::span<const RemedyEntry> chartRemedyRows();
+[[nodiscard]] std::span<const CautionEntry> zoneCautionRows();
+[[nodiscard]] std::span<const RemedyEntry> zoneRemedyRows();
+[[nodiscard]] std::span<const CautionEntry> practiceCautionRows();
+[[nodiscard]] std::span<const RemedyEntry> practiceRemedyRows();
 
 } // namespace headmark

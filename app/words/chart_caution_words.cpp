@@ -9,7 +9,7 @@ namespace {
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
-constexpr CautionRow kCautions[] = {
+constexpr CautionEntry kCautions[] = {
     {"pins-disagree", "", HM_WORDS("pins disagree"),
      HM_WORDS(
          "The pins contradict each other: {where} lies {residual_px} px from where the others put it, "
@@ -60,7 +60,7 @@ constexpr CautionRow kCautions[] = {
          "used, so efficiency and power are not judged by them.")},
 };
 
-constexpr RemedyRow kRemedies[] = {
+constexpr RemedyEntry kRemedies[] = {
     {"place-the-pins-again",
      HM_WORDS("Look at each pin in large: whether it stands on the crossing of its grid lines, and bears the "
               "figures printed there.")},
@@ -90,7 +90,7 @@ constexpr RemedyRow kRemedies[] = {
 
 } // namespace
 
-std::span<const CautionRow> chartCautionRows() { return kCautions; }
-std::span<const RemedyRow> chartRemedyRows() { return kRemedies; }
+std::span<const CautionEntry> chartCautionRows() { return kCautions; }
+std::span<const RemedyEntry> chartRemedyRows() { return kRemedies; }
 
 } // namespace headmark

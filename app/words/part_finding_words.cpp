@@ -7,7 +7,7 @@ namespace {
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
-constexpr CautionRow kCautions[] = {
+constexpr CautionEntry kCautions[] = {
     {"no-foot-valve", "", HM_WORDS("nothing holds the suction line full"),
      HM_WORDS("Nothing keeps {where} full when the pump stops: it starts on air and runs dry.")},
     {"no-strainer-at-inlet", "", HM_WORDS("no strainer at the inlet"),
@@ -92,7 +92,7 @@ constexpr CautionRow kCautions[] = {
               "stands for them.")},
 };
 
-constexpr RemedyRow kRemedies[] = {
+constexpr RemedyEntry kRemedies[] = {
     {"add-foot-valve", HM_WORDS("Fit a foot valve with strainer; the sheet shows it.")},
     {"add-floating-inlet",
      HM_WORDS("Fit a floating inlet with strainer and check valve; the sheet shows it.")},
@@ -188,8 +188,8 @@ constexpr ErrorEntry kErrors[] = {
 
 } // namespace
 
-std::span<const CautionRow> partCautionRows() { return kCautions; }
-std::span<const RemedyRow> partRemedyRows() { return kRemedies; }
+std::span<const CautionEntry> partCautionRows() { return kCautions; }
+std::span<const RemedyEntry> partRemedyRows() { return kRemedies; }
 std::span<const ErrorEntry> partErrorEntries() { return kErrors; }
 
 } // namespace headmark

@@ -49,8 +49,8 @@ struct CommissioningWords {
 [[nodiscard]] QString captionWords(std::string_view caption, const Phrasing& phrasing);
 
 // Findings of the sheet, for caution_words; errors of sheet and swaps, for error_words.
-[[nodiscard]] std::span<const CautionRow> partCautionRows();
-[[nodiscard]] std::span<const RemedyRow> partRemedyRows();
+[[nodiscard]] std::span<const CautionEntry> partCautionRows();
+[[nodiscard]] std::span<const RemedyEntry> partRemedyRows();
 [[nodiscard]] std::span<const ErrorEntry> partErrorEntries();
 
 // The codes that have words.

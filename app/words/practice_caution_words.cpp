@@ -9,7 +9,7 @@ namespace {
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
-constexpr CautionRow kCautions[] = {
+constexpr CautionEntry kCautions[] = {
     // Suction
     {"npsh-by-rule", "", HM_WORDS("NPSH required taken from a rule"),
      HM_WORDS("No chart shows the NPSH this pump requires; it was taken from a suction specific speed of "
@@ -88,7 +88,7 @@ constexpr CautionRow kCautions[] = {
      HM_WORDS("In the case \"{case}\" the motor draws {current_A}, more than the {limit_A} on its plate.")},
 };
 
-constexpr RemedyRow kRemedies[] = {
+constexpr RemedyEntry kRemedies[] = {
     {"lower-the-mouth-or-stop-earlier",
      HM_WORDS("Lower the mouth, or let the level switch stop the pump at {level_m}.")},
     {"raise-the-mouth", HM_WORDS("Raise the mouth, or hang it on a float.")},
@@ -119,7 +119,7 @@ constexpr RemedyRow kRemedies[] = {
 
 } // namespace
 
-std::span<const CautionRow> practiceCautionRows() { return kCautions; }
-std::span<const RemedyRow> practiceRemedyRows() { return kRemedies; }
+std::span<const CautionEntry> practiceCautionRows() { return kCautions; }
+std::span<const RemedyEntry> practiceRemedyRows() { return kRemedies; }
 
 } // namespace headmark

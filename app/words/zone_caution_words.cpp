@@ -9,7 +9,7 @@ namespace {
 
 #define HM_WORDS(text) QT_TRANSLATE_NOOP("Cautions", text)
 
-constexpr CautionRow kCautions[] = {
+constexpr CautionEntry kCautions[] = {
     {"emitters-without-water", "", HM_WORDS("some emitters get no water"),
      HM_WORDS("Some emitters of zone \"{zone}\" get no water: the head at the worst of them is {short_of_m} "
               "short of reaching it.")},
@@ -57,7 +57,7 @@ constexpr CautionRow kCautions[] = {
               "limits were judged.")},
 };
 
-constexpr RemedyRow kRemedies[] = {
+constexpr RemedyEntry kRemedies[] = {
     {"lower-the-high-point",
      HM_WORDS("Lead the pipe lower there, or give it more pressure; an air valve alone lets the air in.")},
     {"smaller-zone-valve", HM_WORDS("Use a smaller valve, or one made for small flows.")},
@@ -82,7 +82,7 @@ constexpr RemedyRow kRemedies[] = {
 
 } // namespace
 
-std::span<const CautionRow> zoneCautionRows() { return kCautions; }
-std::span<const RemedyRow> zoneRemedyRows() { return kRemedies; }
+std::span<const CautionEntry> zoneCautionRows() { return kCautions; }
+std::span<const RemedyEntry> zoneRemedyRows() { return kRemedies; }
 
 } // namespace headmark

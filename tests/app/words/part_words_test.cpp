@@ -90,9 +90,9 @@ TEST(PartWords, WordEveryStepAndEveryRowOfCommissioning) {
 // Findings and remedies stand in the sources as literals.
 TEST(PartWords, WordEveryFindingRemedyAndErrorOfTheSheet) {
     std::set<std::string> cautions, remedies, errors;
-    for (const CautionRow& row : partCautionRows())
+    for (const CautionEntry& row : partCautionRows())
         cautions.emplace(row.code);
-    for (const RemedyRow& row : partRemedyRows())
+    for (const RemedyEntry& row : partRemedyRows())
         remedies.emplace(row.code);
     for (const ErrorEntry& row : partErrorEntries())
         errors.emplace(row.code);
