@@ -1,5 +1,6 @@
 #include "analysis/chart/line_samples.h"
 
+#include "analysis/chart/median.h"
 #include "analysis/units/unit_table.h"
 
 #include <algorithm>
@@ -69,6 +70,7 @@ class LineBuilder {
     const TracedLine& traced_;
     PrintedFactors factors_;
     std::vector<Raw> raw_;
+    double scatter_ = 1.0; // of the samples about the curve, in their own sigmas
     ReadLine out_;
 };
 
@@ -202,19 +204,32 @@ Result<void> LineBuilder::fit() {
     return {};
 }
 
-// One sigma of the value at its flow: the flow's error enters by the slope of the line there.
+// One sigma of the value at its flow: the flow's error enters by the slope of the line there. Places scatter
+// about their neighbours less than about the curve where the centre wanders over a stretch (a raster, another
+// line's ink): the greater of the two is their error.
 void LineBuilder::fillSamples() {
+    std::vector<double> own, off;
     for (const Raw& raw : raw_) {
+        const double flow = raw.sample.flow_m3_s, slope = out_.fit ? out_.fit->curve.slopeAt(flow) : 0.0;
+        own.push_back(std::max(raw.sample.varianceValue + slope * slope * raw.sample.varianceFlow -
+                                   2.0 * slope * raw.sample.covariance,
+                               0.0));
+        if (out_.fit && own.back() > 0.0)
+            off.push_back((raw.sample.value - out_.fit->curve.at(flow)) / std::sqrt(own.back()));
+    }
+    const bool followed = std::none_of(traced_.points.begin(), traced_.points.end(),
+                                       [](const TracedPoint& p) { return p.clicked; });
+    scatter_ = followed ? std::max(normalSpreadOf(off), 1.0) : 1.0;
+    for (std::size_t i = 0; i < raw_.size(); ++i) {
+        const Raw& raw = raw_[i];
         LineSample s;
         s.at = raw.at;
         s.flow_m3_s = raw.sample.flow_m3_s;
         s.value = raw.sample.value;
         const double slope = out_.fit ? out_.fit->curve.slopeAt(s.flow_m3_s) : 0.0;
         const Eigen::RowVectorXd g = raw.byParameters.row(1) - slope * raw.byParameters.row(0);
-        const double own = raw.sample.varianceValue + slope * slope * raw.sample.varianceFlow -
-                           2.0 * slope * raw.sample.covariance;
         const double pins = (g * mapping_.covariance() * g.transpose()).value();
-        s.sigma = std::sqrt(std::max(own, 0.0) + std::max(pins, 0.0));
+        s.sigma = std::sqrt(scatter_ * scatter_ * own[i] + std::max(pins, 0.0));
         out_.samples.push_back(s);
     }
 }
@@ -290,14 +305,17 @@ void LineBuilder::judge() {
     if (out_.fit->breaksSense)
         caution("degree-breaks-sense", Severity::warning,
                 {{"degree", static_cast<std::int64_t>(out_.fit->curve.degree())}});
-    // The curve misses its own samples by far more than their error.
+    // The curve misses its own samples by far more than they scatter by themselves, and by what can be seen.
+    constexpr double kSeen_px = 0.25;
     std::vector<double> off;
     for (std::size_t i = 0; i < raw_.size(); ++i) {
         const LineSample& s = out_.samples[i];
-        off.push_back(std::pow((s.value - out_.fit->curve.at(s.flow_m3_s)) / std::max(s.sigma, 1e-12), 2));
+        const double seen =
+            kSeen_px * factors_.value * mapping_.axisByPixel(raw_[i].at, line_.axis).row(1).norm();
+        off.push_back((s.value - out_.fit->curve.at(s.flow_m3_s)) / std::max(s.sigma / scatter_, seen));
     }
-    const double rms =
-        std::sqrt(std::accumulate(off.begin(), off.end(), 0.0) / static_cast<double>(off.size()));
+    const double rms = std::sqrt(std::inner_product(off.begin(), off.end(), off.begin(), 0.0) /
+                                 static_cast<double>(off.size()));
     constexpr double kMostSigmas = 3.0;
     if (rms > kMostSigmas) {
         caution("fit-off-samples", Severity::warning, {{"rms_sigmas", rms}});

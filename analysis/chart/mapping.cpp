@@ -156,13 +156,47 @@ Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis) c
         scaled(1, r1) -= ownScaled(place.flatV, axis);
     }
     const Eigen::Vector2d figures = figuresByScaled(place, axis);
-    Eigen::Matrix2Xd result(2, static_cast<Eigen::Index>(free_.size()));
+    Eigen::Matrix2Xd result(2, covariance_.cols());
     for (std::size_t i = 0; i < free_.size(); ++i) {
         result.col(static_cast<Eigen::Index>(i)) =
             figures.cwiseProduct(scaled.col(static_cast<Eigen::Index>(free_[i])));
     }
+    if (covariance_.cols() > static_cast<Eigen::Index>(free_.size())) addDrift(result, place, at, axis);
     return result;
 }
+
+void ChartMapping::addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis) const {
+    auto next = static_cast<Eigen::Index>(free_.size());
+    const Eigen::Matrix2d byPixel = axisByPixel(at, axis);
+    for (Eigen::Index k = 0; k < 2; ++k)
+        by.col(next++) = drift_.shift_px[static_cast<std::size_t>(k)] * byPixel.col(k);
+    // Along the flow first, since lines run that way, turned so that steep ones meet the waves as well.
+    const double along = place.u + 0.5 * place.v;
+    for (Eigen::Index k = 0; k < 2; ++k) {
+        const Eigen::Vector2d one =
+            drift_.wave_px[static_cast<std::size_t>(k)] / std::sqrt(PageDrift::kWaves) * byPixel.col(k);
+        for (int wave = 1; wave <= PageDrift::kWaves; ++wave) {
+            by.col(next++) = std::sin(0.5 * std::numbers::pi * wave * along) * one;
+            by.col(next++) = std::cos(0.5 * std::numbers::pi * wave * along) * one;
+        }
+    }
+    const SmoothWarp::Coefficients terms = SmoothWarp::terms(std::clamp(place.u, -warp_.rim, warp_.rim),
+                                                             std::clamp(place.v, -warp_.rim, warp_.rim));
+    const Eigen::Vector2d figures = figuresByScaled(place, axis);
+    for (const SmoothWarp::Coefficients& error : drift_.ofU)
+        by.col(next++) = Eigen::Vector2d(figures[0] * error.dot(terms), 0.0);
+    for (const SmoothWarp::Coefficients& error : drift_.ofV)
+        by.col(next++) = Eigen::Vector2d(0.0, figures[1] * error.dot(terms));
+}
+
+void ChartMapping::widenByDrift() {
+    const Eigen::Index own = covariance_.rows(), all = own + static_cast<Eigen::Index>(drift_.count());
+    Eigen::MatrixXd wide = Eigen::MatrixXd::Identity(all, all);
+    wide.topLeftCorner(own, own) = covariance_;
+    covariance_ = std::move(wide);
+}
+
+std::size_t PageDrift::count() const { return 2 + 4 * kWaves + ofU.size() + ofV.size(); }
 
 Eigen::Matrix2d ChartMapping::axisCovariance(PixelPoint at, ValueAxis axis) const {
     const Eigen::Matrix2Xd by = axisByParameters(at, axis);

@@ -27,6 +27,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 namespace headmark {
@@ -55,6 +56,7 @@ struct KnownRuling {
     bool upright = false;
     double figure = 0.0;
     std::vector<PixelPoint> places;
+    std::optional<double> right = std::nullopt; // of a level one that a right axis has a mark on
 };
 
 // The correction for curled paper: u + sum cu_k T_k(u, v) and likewise v, T_k products of powers of u and v
@@ -73,6 +75,17 @@ class SmoothWarp {
     [[nodiscard]] Eigen::Matrix2d byPlace(double atU, double atV) const; // d(u, v corrected)/d(u, v)
 };
 
+// Errors that all places of the page share besides those of the parameters, each independent of the others
+// and one sigma great: a shift of all figures, waves that the mapping does not follow (sine and cosine of the
+// place, four lengths down to half the chart), and the error of the warp.
+struct PageDrift {
+    static constexpr int kWaves = 4;
+    std::array<double, 2> shift_px{}, wave_px{}; // in x and in y
+    std::vector<SmoothWarp::Coefficients> ofU, ofV;
+
+    [[nodiscard]] std::size_t count() const;
+};
+
 class ChartMapping {
   public:
     [[nodiscard]] MappingModel model() const { return model_; }
@@ -87,11 +100,11 @@ class ChartMapping {
 
     // d(flow, value)/d(x, y) at a pixel, printed units per pixel.
     [[nodiscard]] Eigen::Matrix2d axisByPixel(PixelPoint at, ValueAxis axis) const;
-    // d(flow, value)/d(parameters) at a fixed pixel: 2 x parameters.
+    // d(flow, value)/d(parameters, then the parts of the drift) at a fixed pixel: 2 x both.
     [[nodiscard]] Eigen::Matrix2Xd axisByParameters(PixelPoint at, ValueAxis axis) const;
-    // Of the free parameters, latent coordinates of half pins left out.
+    // Of the free parameters, latent coordinates of half pins left out, and of the parts of the drift.
     [[nodiscard]] const Eigen::MatrixXd& covariance() const { return covariance_; }
-    // One sigma of (flow, value) at a pixel from the pins' errors alone, as a 2 x 2 covariance.
+    // One sigma of (flow, value) at a pixel from the mapping's error alone, as a 2 x 2 covariance.
     [[nodiscard]] Eigen::Matrix2d axisCovariance(PixelPoint at, ValueAxis axis) const;
 
     [[nodiscard]] const std::vector<double>& pinResiduals_px() const { return pinResiduals_px_; }
@@ -116,6 +129,8 @@ class ChartMapping {
     [[nodiscard]] Place placeOf(PixelPoint at) const;
     [[nodiscard]] Eigen::Matrix2d pixelByPlace(const Place& place) const;
     [[nodiscard]] Eigen::Vector2d figuresByScaled(const Place& place, ValueAxis axis) const;
+    void widenByDrift(); // the covariance, by the parts of the drift
+    void addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis) const;
     MappingModel model_ = MappingModel::upright;
     PixelPoint centre_;       // of the pins
     double halfExtent_ = 1.0; // pixels per scaled unit
@@ -129,6 +144,7 @@ class ChartMapping {
     int degreesOfFreedom_ = 0;
     bool pinsDisagree_ = false;
     SmoothWarp warp_;
+    PageDrift drift_;
     std::size_t rulings_ = 0;
     double warp_px_ = 0.0;
 };

@@ -4,6 +4,7 @@
 
 #include "analysis/chart/mapping.h"
 #include "analysis/chart/pin_residuals.h"
+#include "analysis/chart/ruling_scatter.h"
 
 #include <Eigen/Core>
 
@@ -70,19 +71,26 @@ class MappingSolver {
     Result<ChartMapping> simplest() const;
 
     // See mapping_by_rulings.cpp.
-    struct RulingPlace {
-        std::size_t ruling = 0;
-        bool upright = false;
-        double u = 0.0, v = 0.0; // where the mapping puts it
-        double off = 0.0;        // from its figure, scaled like u and v
-        double pixels = 0.0;     // the same in pixels
+    struct Scatters {
+        RulingScatter level, upright;
     };
-    void addRulings(const std::vector<KnownRuling>& rulings, double sigma_px);
+    struct Refined {
+        ChartMapping mapping;
+        Scatters scatters;
+    };
+    std::optional<Refined> refinedBy(const std::vector<KnownRuling>& rulings);
+    std::optional<std::size_t> suspect(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings,
+                                       const Scatters& scatters) const;
+    void addRulings(const std::vector<KnownRuling>& rulings, const Scatters& scatters);
     std::vector<RulingPlace> placesOf(const ChartMapping& mapping,
                                       const std::vector<KnownRuling>& rulings) const;
+    void settleRightAxis(ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
     void uncurl(ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
+    std::optional<Candidate> richestWithRulings() const;
     std::optional<Candidate> simplestWithRulings() const;
-    double rulingSpread(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
+    Scatters scattersOf(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
+    void tellDrift(ChartMapping& mapping, const Scatters& scatters) const;
+    bool pinsLieWithin(const ChartMapping& mapping) const;
 
     const Reading& reading_;
     ChartMapping frame_; // scales and centre; every solution starts from it

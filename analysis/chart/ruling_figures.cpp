@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <optional>
 
 namespace headmark {
@@ -14,7 +15,7 @@ constexpr std::size_t kFewest = 4;
 constexpr double kNearShare = 0.2, kNear_px = 4.0, kNearOfChart = 0.012;
 constexpr double kLeastStep_px = 7.0;
 constexpr double kMostOff = 0.1; // of the rulings
-// Places of a ruling that enter the mapping, each the mean of some stations; more say nothing new.
+// Places of a ruling that enter the mapping, each the middle of some stations; more say nothing new.
 constexpr std::size_t kPlaces = 8;
 constexpr std::size_t kMostRulings = 24; // in each direction, evenly chosen
 
@@ -28,13 +29,26 @@ std::vector<PixelPoint> placesOf(const Ruling& ruling, const Page& page) {
     for (std::size_t i = 0; i < ruling.places.size(); ++i)
         if (ruling.seen[i]) seen.push_back(ruling.places[i]);
     std::vector<PixelPoint> places;
+    if (seen.size() < 2) return places;
+    const PagePoint chord = seen.back() - seen.front();
+    const PagePoint along = (1.0 / length(chord)) * chord, normal{-along.y, along.x};
     for (std::size_t k = 0; k < kPlaces; ++k) {
         const std::size_t from = k * seen.size() / kPlaces, to = (k + 1) * seen.size() / kPlaces;
         if (to == from) continue;
-        PagePoint sum;
-        for (std::size_t i = from; i < to; ++i)
-            sum = sum + seen[i];
-        places.push_back(pixelPointOf((1.0 / static_cast<double>(to - from)) * sum, page));
+        // The middle half across: where a curve or a letter touches the ruling its centre is off.
+        std::vector<double> across;
+        double sum = 0.0;
+        for (std::size_t i = from; i < to; ++i) {
+            across.push_back(dot(seen[i] - seen.front(), normal));
+            sum += dot(seen[i] - seen.front(), along);
+        }
+        std::sort(across.begin(), across.end());
+        const std::size_t cut = across.size() / 4;
+        const double middle = std::accumulate(across.begin() + static_cast<std::ptrdiff_t>(cut),
+                                              across.end() - static_cast<std::ptrdiff_t>(cut), 0.0) /
+                              static_cast<double>(across.size() - 2 * cut);
+        places.push_back(pixelPointOf(
+            seen.front() + (sum / static_cast<double>(to - from)) * along + middle * normal, page));
     }
     return places;
 }
@@ -62,6 +76,19 @@ double pixelsPer(const std::vector<Found>& found, AxisScale scale) {
     return apart / std::max(std::abs(figures), 1e-300);
 }
 
+// How far a place lies from a ruling; far where it lies past its ends.
+double distanceTo(const Ruling& ruling, PagePoint at) {
+    double nearest = 1e9;
+    for (std::size_t k = 1; k < ruling.places.size(); ++k) {
+        const PagePoint step = ruling.places[k] - ruling.places[k - 1], to = at - ruling.places[k - 1];
+        const double share = dot(to, step) / dot(step, step);
+        // A pin at a corner stands half a station beyond the last.
+        if (share < -0.8 || share > 1.8) continue;
+        nearest = std::min(nearest, std::abs(to.x * step.y - to.y * step.x) / length(step));
+    }
+    return nearest;
+}
+
 // The figure of the pins that stand on the ruling, where they say the same.
 std::optional<double> pinnedFigure(const Ruling& ruling, const Reading& reading, ValueAxis axis,
                                    const Page& page) {
@@ -71,21 +98,41 @@ std::optional<double> pinnedFigure(const Ruling& ruling, const Reading& reading,
         const std::optional<double> said = ruling.upright     ? pin.flow
                                            : pin.axis == axis ? pin.value
                                                               : std::nullopt;
-        if (!said) continue;
-        const PagePoint at = pagePointOf(pin.at, page);
-        double nearest = 1e9;
-        for (std::size_t k = 1; k < ruling.places.size(); ++k) {
-            const PagePoint step = ruling.places[k] - ruling.places[k - 1], to = at - ruling.places[k - 1];
-            const double share = dot(to, step) / dot(step, step);
-            // A pin at a corner stands half a station beyond the last.
-            if (share < -0.8 || share > 1.8) continue;
-            nearest = std::min(nearest, std::abs(to.x * step.y - to.y * step.x) / length(step));
-        }
-        if (nearest > kOn_px * page.scale) continue;
+        if (!said || distanceTo(ruling, pagePointOf(pin.at, page)) > kOn_px * page.scale) continue;
         if (figure && *figure != *said) return std::nullopt;
         figure = said;
     }
     return figure;
+}
+
+// Right pins that all stand on level rulings, nearer than chance would have it, are where the rulings are.
+void tieRightAxis(std::vector<KnownRuling>& known, const std::vector<const Ruling*>& levels,
+                  const std::vector<std::size_t>& of, const Reading& reading, const Page& page) {
+    constexpr double kSigmas = 2.5, kMostChance = 0.03;
+    double chance = 1.0;
+    std::vector<std::pair<std::size_t, double>> tied;
+    for (const Pin& pin : reading.pins) {
+        if (pin.axis != ValueAxis::right || !pin.value) continue;
+        const PagePoint at = pagePointOf(pin.at, page);
+        const double near = kSigmas * pin.sigma_px.value_or(reading.sigmas.pin_px) * page.scale;
+        std::size_t best = levels.size();
+        double nearest = near, next = 1e9;
+        for (std::size_t k = 0; k < levels.size(); ++k) {
+            const double distance = distanceTo(*levels[k], at);
+            if (distance < nearest) {
+                nearest = distance;
+                best = k;
+            } else if (distance > near) {
+                next = std::min(next, distance);
+            }
+        }
+        if (best == levels.size()) return;
+        chance *= std::min(2.0 * near / next, 1.0);
+        tied.emplace_back(of[best], *pin.value);
+    }
+    if (tied.size() < 2 || chance > kMostChance) return;
+    for (const auto& [ruling, value] : tied)
+        known[ruling].right = value;
 }
 
 // The figure of each, NaN where it stands at none.
@@ -132,6 +179,15 @@ std::vector<KnownRuling> figuresOf(const Rulings& rulings, const ChartMapping& m
                                    const Reading& reading, const Page& page) {
     const ValueAxis axis = mapping.hasAxis(ValueAxis::left) ? ValueAxis::left : ValueAxis::right;
     std::vector<KnownRuling> known;
+    std::vector<const Ruling*> levels; // those known, and where in `known`
+    std::vector<std::size_t> of;
+    const auto add = [&](const Ruling& ruling, double figure) {
+        if (!ruling.upright) {
+            levels.push_back(&ruling);
+            of.push_back(known.size());
+        }
+        known.push_back({ruling.upright, figure, placesOf(ruling, page), {}});
+    };
     for (const bool upright : {false, true}) {
         const AxisScale scale = upright ? reading.flowScale : reading.valueScale;
         std::vector<Found> found;
@@ -147,8 +203,7 @@ std::vector<KnownRuling> figuresOf(const Rulings& rulings, const ChartMapping& m
                   [](const Found& a, const Found& b) { return a.roughly < b.roughly; });
         if (found.empty()) continue;
         for (const Found& f : found)
-            if (const auto figure = pinnedFigure(*f.ruling, reading, axis, page))
-                known.push_back({upright, *figure, placesOf(*f.ruling, page)});
+            if (const auto figure = pinnedFigure(*f.ruling, reading, axis, page)) add(*f.ruling, *figure);
         if (found.size() < kFewest || !(found.back().roughly > found.front().roughly)) continue;
         const double per = pixelsPer(found, scale);
         const double chart_px = length(found.front().ruling->places[0] - found.back().ruling->places[0]);
@@ -159,10 +214,15 @@ std::vector<KnownRuling> figuresOf(const Rulings& rulings, const ChartMapping& m
         for (std::size_t k = 0; k < found.size(); ++k) {
             const bool wanted = k % stride == 0 || k + 1 == found.size();
             const bool pinned = pinnedFigure(*found[k].ruling, reading, axis, page).has_value();
-            if (wanted && !pinned && std::isfinite(figures[k]))
-                known.push_back({upright, figures[k], placesOf(*found[k].ruling, page)});
+            if (wanted && !pinned && std::isfinite(figures[k])) add(*found[k].ruling, figures[k]);
         }
     }
+    if (axis == ValueAxis::left && mapping.hasAxis(ValueAxis::right))
+        tieRightAxis(known, levels, of, reading, page);
+    // Neighbours side by side.
+    std::sort(known.begin(), known.end(), [](const KnownRuling& a, const KnownRuling& b) {
+        return std::pair(a.upright, a.figure) < std::pair(b.upright, b.figure);
+    });
     return known;
 }
 

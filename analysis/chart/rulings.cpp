@@ -12,7 +12,7 @@ constexpr double kSameWay = 0.2; // sine of the greatest angle between a way and
 constexpr double kStation_px = 18.0;
 constexpr int kFewestStations = 16, kMostStations = 72;
 // Beyond the corners, as shares: pins may lie inside the frame, or be off by a little.
-constexpr double kBeyond = 0.02;
+constexpr double kBeyond = 0.02, kBeyond_px = 28.0;
 constexpr double kLeastDarkness = 0.05; // faint grids stand out by a little more
 constexpr double kMostWidth_px = 14.0;
 constexpr double kInRow_px = 1.2;      // from one station to the next, off the way so far
@@ -26,6 +26,7 @@ constexpr double kRim_px = 12.0;       // from the corners' line
 struct Bump {
     double at_px = 0.0, width_px = 0.0, darkness = 0.0;
     PagePoint place;
+    double share = 0.0; // of the frame
 };
 
 struct Chain {
@@ -39,35 +40,56 @@ struct Chain {
     }
 };
 
+// How closely a station is looked at.
+struct Sight {
+    int aside = 1; // places to each side along the rulings that are averaged
+    double leastDarkness = kLeastDarkness, leastNoises = 0.0;
+    double leastSeen = kLeastSeen;
+};
+// A grid printed so faintly that noise hides it from a quick look: longer averages, bumps that stand out from
+// the noise, seen more often.
+constexpr Sight kFaint{6, 0.012, 3.5, 0.5};
+constexpr std::size_t kFewRulings = 5;
+
 // The ink seen along a station, averaged a little along the rulings.
 std::vector<double> inkAlong(const InkField& field, PagePoint from, PagePoint step, int count,
-                             PagePoint ruling) {
-    constexpr double kAverage_px = 4.0;
+                             PagePoint ruling, int aside) {
+    const double apart_px = aside == 1 ? 4.0 : 2.0;
     std::vector<double> ink(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
         const PagePoint at = from + i * step;
         double sum = 0.0;
-        for (const double a : {-kAverage_px, 0.0, kAverage_px}) {
-            const PagePoint q = at + a * ruling;
+        for (int a = -aside; a <= aside; ++a) {
+            const PagePoint q = at + apart_px * a * ruling;
             sum += field.at(q.x, q.y);
         }
-        ink[static_cast<std::size_t>(i)] = sum / 3.0;
+        ink[static_cast<std::size_t>(i)] = sum / (2.0 * aside + 1.0);
     }
     return ink;
 }
 
+// One sigma of the noise between samples two pixels apart, from the median of their second differences, whose
+// variance is six times as great.
+double noiseOf(const std::vector<double>& ink, double step_px) {
+    const auto apart = static_cast<std::size_t>(2.0 / step_px);
+    std::vector<double> differences;
+    for (std::size_t i = apart; i + apart < ink.size(); i += 2)
+        differences.push_back(ink[i - apart] - 2.0 * ink[i] + ink[i + apart]);
+    return normalSpreadOf(std::move(differences)) / std::sqrt(6.0);
+}
+
 // Every bump that stands out from both sides within a few pixels.
-std::vector<Bump> bumpsIn(const std::vector<double>& ink, double step_px) {
+std::vector<Bump> bumpsIn(const std::vector<double>& ink, double step_px, double least) {
     std::vector<Bump> bumps;
     const auto reach = static_cast<std::size_t>(8.0 / step_px);
     const auto half = static_cast<std::ptrdiff_t>(reach);
     for (std::size_t i = reach; i + reach < ink.size(); ++i) {
-        if (ink[i] < kLeastDarkness || ink[i] < ink[i - 1] || ink[i] <= ink[i + 1]) continue;
+        if (ink[i] < least || ink[i] < ink[i - 1] || ink[i] <= ink[i + 1]) continue;
         const auto here = ink.begin() + static_cast<std::ptrdiff_t>(i);
         const double base =
             std::max(*std::min_element(here - half, here), *std::min_element(here, here + half));
         const double darkness = ink[i] - base;
-        if (darkness < kLeastDarkness) continue;
+        if (darkness < least) continue;
         const double level = base + 0.5 * darkness;
         std::size_t left = i, right = i;
         while (left > i - reach && ink[left] > level)
@@ -75,8 +97,15 @@ std::vector<Bump> bumpsIn(const std::vector<double>& ink, double step_px) {
         while (right < i + reach && ink[right] > level)
             ++right;
         double sum = 0.0, moment = 0.0;
-        const double floor = base + 0.15 * darkness;
-        const std::size_t first = left > 2 ? left - 2 : 0, last = std::min(right + 2, ink.size() - 1);
+        // The first moment of the whole stroke: cut off by a floor or too near, it leans to the pixels'
+        // middles.
+        const double floor = base + 0.03 * darkness;
+        constexpr std::size_t kTail = 3;
+        std::size_t first = left, last = right;
+        while (first > 0 && left - first < kTail && ink[first - 1] < ink[first])
+            --first;
+        while (last + 1 < ink.size() && last - right < kTail && ink[last + 1] < ink[last])
+            ++last;
         for (std::size_t k = first; k <= last; ++k) {
             const double weight = std::max(ink[k] - floor, 0.0);
             sum += weight;
@@ -176,6 +205,38 @@ std::vector<Chain> alike(const std::vector<Chain>& chains, double across_px) {
     return kept;
 }
 
+// Its place at every station: seen, between two that were, or on from the last two.
+Ruling rulingOf(const Chain& chain, int stations, bool upright) {
+    Ruling ruling;
+    ruling.upright = upright;
+    ruling.places.resize(static_cast<std::size_t>(stations));
+    ruling.seen.assign(static_cast<std::size_t>(stations), false);
+    std::vector<double> widths, darks;
+    double sum = 0.0;
+    std::size_t k = 0;
+    for (int i = 0; i < stations; ++i) {
+        while (k + 1 < chain.stations.size() && chain.stations[k + 1] <= i)
+            ++k;
+        const bool seen = chain.stations[k] == i;
+        ruling.seen[static_cast<std::size_t>(i)] = seen;
+        // Between two that were seen, or on from the last two.
+        const std::size_t a = std::min(k, chain.stations.size() - 2);
+        const double share = static_cast<double>(i - chain.stations[a]) /
+                             static_cast<double>(chain.stations[a + 1] - chain.stations[a]);
+        ruling.places[static_cast<std::size_t>(i)] =
+            seen ? chain.bumps[k].place
+                 : chain.bumps[a].place + share * (chain.bumps[a + 1].place - chain.bumps[a].place);
+        if (!seen) continue;
+        widths.push_back(chain.bumps[k].width_px);
+        darks.push_back(chain.bumps[k].darkness);
+        sum += chain.bumps[k].share;
+    }
+    ruling.width_px = medianOf(widths);
+    ruling.darkness = medianOf(darks);
+    ruling.at = sum / static_cast<double>(widths.size());
+    return ruling;
+}
+
 } // namespace
 
 std::size_t Ruling::seenCount() const {
@@ -216,67 +277,45 @@ Rulings::Frame Rulings::frameOf(const ChartCorners& c) {
     return frame;
 }
 
-void Rulings::findWay(const InkField& field, bool upright) {
+std::vector<Ruling> Rulings::findWay(const InkField& field, bool upright, bool faint) const {
+    const Sight sight = faint ? kFaint : Sight{};
     const auto at = [&](double along, double across) {
         return upright ? frame_.at(across, along) : frame_.at(along, across);
     };
     const double span_px = length(at(1.0, 0.5) - at(0.0, 0.5));
     const double across_px = length(at(0.5, 1.0) - at(0.5, 0.0));
     const int stations = std::clamp(static_cast<int>(span_px / kStation_px), kFewestStations, kMostStations);
+    const double beyond = std::max(kBeyond, kBeyond_px / across_px);
     std::vector<Chain> chains;
-    std::vector<std::pair<PagePoint, PagePoint>> lines; // of each station: start, unit step
     constexpr double kStep_px = 0.5;
     for (int i = 0; i < stations; ++i) {
         const double along = (i + 0.5) / stations;
-        const PagePoint from = at(along, -kBeyond), to = at(along, 1.0 + kBeyond);
+        const PagePoint from = at(along, -beyond), to = at(along, 1.0 + beyond);
         const double reach = length(to - from);
         const PagePoint unit = (1.0 / reach) * (to - from);
         const PagePoint ahead = at(along + 0.01, 0.5) - at(along - 0.01, 0.5);
         const auto ink = inkAlong(field, from, kStep_px * unit, static_cast<int>(reach / kStep_px),
-                                  (1.0 / length(ahead)) * ahead);
-        std::vector<Bump> bumps = bumpsIn(ink, kStep_px);
+                                  (1.0 / length(ahead)) * ahead, sight.aside);
+        double least = sight.leastDarkness;
+        if (sight.leastNoises > 0.0) least = std::max(least, sight.leastNoises * noiseOf(ink, kStep_px));
+        std::vector<Bump> bumps = bumpsIn(ink, kStep_px, least);
         for (Bump& bump : bumps) {
             bump.place = from + bump.at_px * unit;
-            bump.at_px = frame_.from(bump.place)[upright ? 0 : 1] * across_px;
+            bump.share = frame_.from(bump.place)[upright ? 0 : 1];
+            bump.at_px = bump.share * across_px;
         }
         std::sort(bumps.begin(), bumps.end(), [](const Bump& a, const Bump& b) { return a.at_px < b.at_px; });
         link(chains, i, bumps);
     }
     std::erase_if(chains, [&](const Chain& chain) {
-        return static_cast<double>(chain.stations.size()) < kLeastSeen * stations ||
+        return static_cast<double>(chain.stations.size()) < sight.leastSeen * stations ||
                chain.stations.back() - chain.stations.front() + 1 < kLeastSpan * stations;
     });
     chains = alike(chains, across_px);
-    for (const Chain& chain : chains) {
-        Ruling ruling;
-        ruling.upright = upright;
-        ruling.places.resize(static_cast<std::size_t>(stations));
-        ruling.seen.assign(static_cast<std::size_t>(stations), false);
-        std::vector<double> widths, darks;
-        double sum = 0.0;
-        std::size_t k = 0;
-        for (int i = 0; i < stations; ++i) {
-            while (k + 1 < chain.stations.size() && chain.stations[k + 1] <= i)
-                ++k;
-            const bool seen = chain.stations[k] == i;
-            ruling.seen[static_cast<std::size_t>(i)] = seen;
-            // Between two that were seen, or on from the last two.
-            const std::size_t a = std::min(k, chain.stations.size() - 2);
-            const double share = static_cast<double>(i - chain.stations[a]) /
-                                 static_cast<double>(chain.stations[a + 1] - chain.stations[a]);
-            ruling.places[static_cast<std::size_t>(i)] =
-                seen ? chain.bumps[k].place
-                     : chain.bumps[a].place + share * (chain.bumps[a + 1].place - chain.bumps[a].place);
-            if (!seen) continue;
-            widths.push_back(chain.bumps[k].width_px);
-            darks.push_back(chain.bumps[k].darkness);
-            sum += frame_.from(chain.bumps[k].place)[upright ? 0 : 1];
-        }
-        ruling.width_px = medianOf(widths);
-        ruling.darkness = medianOf(darks);
-        ruling.at = sum / static_cast<double>(widths.size());
-        all_.push_back(std::move(ruling));
-    }
+    std::vector<Ruling> found;
+    for (const Chain& chain : chains)
+        found.push_back(rulingOf(chain, stations, upright));
+    return found;
 }
 
 Rulings Rulings::find(const InkField& field, const ChartCorners& corners) {
@@ -292,9 +331,15 @@ Rulings Rulings::find(const InkField& field, const ChartCorners& corners) {
         length(corners[2] - corners[0]) < kLeastChart_px)
         return found;
     found.frame_ = frameOf(corners);
-    found.findWay(field, false);
-    found.levels_ = found.all_.size();
-    found.findWay(field, true);
+    for (const bool upright : {false, true}) {
+        std::vector<Ruling> way = found.findWay(field, upright, false);
+        if (way.size() < kFewRulings) {
+            std::vector<Ruling> closer = found.findWay(field, upright, true);
+            if (closer.size() > way.size()) way = std::move(closer);
+        }
+        found.all_.insert(found.all_.end(), way.begin(), way.end());
+        if (!upright) found.levels_ = found.all_.size();
+    }
     const auto byPlace = [](const Ruling& a, const Ruling& b) { return a.at < b.at; };
     const auto levelsEnd = found.all_.begin() + static_cast<std::ptrdiff_t>(found.levels_);
     std::sort(found.all_.begin(), levelsEnd, byPlace);

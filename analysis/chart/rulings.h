@@ -55,7 +55,7 @@ class Rulings {
         [[nodiscard]] std::array<double, 2> from(PagePoint at) const;
     };
     static Frame frameOf(const ChartCorners& corners);
-    void findWay(const InkField& field, bool upright);
+    [[nodiscard]] std::vector<Ruling> findWay(const InkField& field, bool upright, bool faint) const;
 
     Frame frame_;
     std::vector<Ruling> all_; // level ones by rising q, then upright ones by rising p

@@ -142,6 +142,11 @@ Comparison compare(const MadePage& page, const MadeLine& line, const Reading& re
         if (!c.astray) c.astray = s.at;
     }
     c.covered *= 1.0 - static_cast<double>(astray) / static_cast<double>(got.samples.size());
+    for (const LineSample& s : got.samples) {
+        const double flow = s.flow_m3_s / flowUnit;
+        if (flow < line.flowFrom || flow > line.flowTo) continue;
+        c.sampleOffs.push_back((s.value / valueUnit - line.truth(flow)) / (s.sigma / valueUnit));
+    }
     for (const Caution& caution : got.cautions)
         c.cautions.push_back(caution.code);
     c.pastEnds = (std::max(left - leftSample, 0.0) + std::max(rightSample - right, 0.0)) / whole;

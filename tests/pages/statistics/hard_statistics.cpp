@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iomanip>
+#include <map>
 #include <set>
 
 namespace headmark::pages {
@@ -115,6 +116,70 @@ void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out) {
             << s.highRatio << std::setw(16) << s.sureButWrong << std::setprecision(1) << std::setw(23)
             << percent(s.doubtfulButRight) << std::setw(6) << 100.0 * s.heldShare << std::setprecision(2)
             << std::setw(13) << s.sigmaToError << '\n';
+    }
+    out.flags(flags);
+    out.precision(precision);
+}
+
+namespace {
+
+// The draws of one line.
+struct OneLine {
+    std::vector<double> sigmas;
+    double squares = 0.0;
+
+    [[nodiscard]] double sigmaToError() const {
+        return quantileOf(sigmas, 0.5) / std::sqrt(squares / static_cast<double>(sigmas.size()));
+    }
+};
+
+double shareOf(std::size_t yes, std::size_t all) {
+    return all == 0 ? 0.0 : static_cast<double>(yes) / static_cast<double>(all);
+}
+
+} // namespace
+
+Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageClass) {
+    std::map<std::string, OneLine> lines;
+    std::size_t samples = 0, within = 0, places = 0, held = 0, readings = 0, wholly = 0;
+    for (const HardDraw& draw : draws) {
+        if (!draw.isClose() || (!pageClass.empty() && draw.pageClass != pageClass)) continue;
+        const Comparison& c = draw.read;
+        OneLine& line = lines[draw.page + "/" + draw.line];
+        line.sigmas.insert(line.sigmas.end(), c.sigmas.begin(), c.sigmas.end());
+        for (const double error : c.errors)
+            line.squares += error * error;
+        constexpr double kWithin = 2.0;
+        within += static_cast<std::size_t>(std::count_if(
+            c.sampleOffs.begin(), c.sampleOffs.end(), [](double off) { return std::abs(off) <= kWithin; }));
+        samples += c.sampleOffs.size();
+        const auto here = static_cast<std::size_t>(std::count(c.held.begin(), c.held.end(), true));
+        held += here;
+        places += c.held.size();
+        wholly += here == c.held.size() ? 1 : 0;
+        ++readings;
+    }
+    std::vector<double> ratios;
+    for (const auto& [name, line] : lines)
+        ratios.push_back(line.sigmaToError());
+    return {lines.size(), shareOf(within, samples), shareOf(held, places), shareOf(wholly, readings),
+            quantileOf(ratios, 0.5)};
+}
+
+void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out) {
+    const auto flags = out.flags();
+    const auto precision = out.precision();
+    out << "class    lines  samples within 2 sigma  places in 95 % band  wholly in band  sigma/error\n"
+        << std::fixed;
+    std::set<std::string> classes{""};
+    for (const HardDraw& draw : draws)
+        classes.insert(draw.pageClass);
+    for (const std::string& pageClass : classes) {
+        const Honesty h = honestyOf(draws, pageClass);
+        out << std::left << std::setw(8) << (pageClass.empty() ? "all" : pageClass) << std::right
+            << std::setw(6) << h.lines << std::setprecision(1) << std::setw(24) << 100.0 * h.samplesWithin
+            << std::setw(21) << 100.0 * h.placesHeld << std::setw(16) << 100.0 * h.whollyHeld
+            << std::setprecision(2) << std::setw(13) << h.sigmaToError << '\n';
     }
     out.flags(flags);
     out.precision(precision);

@@ -37,6 +37,16 @@ struct HardSummary {
 std::vector<HardDraw> redrawHardPage(const std::string& name, int draws);
 HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
 
+// How honest the errors are, over many draws: shares of samples within two of their sigmas and of places
+// whose 95 % interval holds the truth, the share of readings whose interval holds it wherever one looks, and
+// the median over the lines of median sigma over rms error. Of close draws.
+struct Honesty {
+    std::size_t lines = 0;
+    double samplesWithin = 0.0, placesHeld = 0.0, whollyHeld = 0.0, sigmaToError = 0.0;
+};
+Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
+void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out);
+
 void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out);
 // Every draw that is not fine, and what went wrong.
 void printFailures(const std::vector<HardDraw>& draws, std::ostream& out);

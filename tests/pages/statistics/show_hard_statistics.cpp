@@ -1,4 +1,5 @@
-// The table of how well hard pages are read, and every failure:
+// The tables of how well hard pages are read and how honest the errors are (20 draws or more), and every
+// failure:
 // show_hard_statistics [pages of each style and class [draws of each line [part of the page's name]]]
 #include "tests/pages/hard_pages.h"
 #include "tests/pages/statistics/hard_statistics.h"
@@ -19,4 +20,5 @@ int main(int count, char** arguments) {
     }
     printFailures(all, std::cout);
     printHardTable(all, std::cout);
+    printHonesty(all, std::cout);
 }
