@@ -40,11 +40,24 @@ LineShape curveShape(const Reading& reading, std::size_t line, const ReadLine& r
     return shape;
 }
 
-void paintTag(QPainter& painter, QPointF at, const QString& text, const QColor& colour, bool chosen) {
-    painter.setFont(smallFont());
-    const QFontMetricsF metrics(painter.font());
+// Beside a place, above it at its right; turned inward where the view ends there.
+QRectF tagBox(const QFontMetricsF& metrics, const QString& text, const QPointF& beside, QSizeF away,
+              bool below, const QRectF& room) {
     QRectF box = metrics.boundingRect(text).adjusted(-5, -2, 5, 2);
-    box.moveTopLeft(at);
+    const bool left = !room.isEmpty() && beside.x() + away.width() + box.width() > room.right();
+    bool under = below;
+    if (!room.isEmpty() && !below && beside.y() - away.height() - box.height() < room.top()) under = true;
+    if (!room.isEmpty() && below && beside.y() + away.height() + box.height() > room.bottom()) under = false;
+    box.moveTopLeft({left ? beside.x() - away.width() - box.width() : beside.x() + away.width(),
+                     under ? beside.y() + away.height() : beside.y() - away.height() - box.height()});
+    return box;
+}
+
+void paintTag(QPainter& painter, const QPointF& beside, QSizeF away, bool below, const QString& text,
+              const QColor& colour, bool chosen, const QRectF& room) {
+    if (!room.isEmpty() && !room.contains(beside)) return;
+    painter.setFont(smallFont());
+    const QRectF box = tagBox(QFontMetricsF(painter.font()), text, beside, away, below, room);
     painter.setPen(QPen(colour, chosen ? 1.8 : 1.0));
     QColor paper(Qt::white);
     paper.setAlpha(225);
@@ -183,10 +196,15 @@ void paintLines(QPainter& painter, const ChartSession& session, const std::vecto
         const bool chosen = session.chosen().isOfLine() && session.chosen().index == shape.line;
         // One behind the other along the lines, so that labels of a family do not lie on each other.
         const double share = 0.18 + 0.14 * static_cast<double>(shape.line % 5);
-        const auto at = static_cast<std::size_t>(share * static_cast<double>(shape.middle.size() - 1));
-        paintTag(painter, sight.from(shape.middle[at]) + QPointF(4, -26),
+        const auto first = static_cast<std::ptrdiff_t>(share * static_cast<double>(shape.middle.size() - 1));
+        const auto seen = [&](const PixelPoint& p) {
+            return sight.room.isEmpty() || sight.room.contains(sight.from(p));
+        };
+        const auto at = std::find_if(shape.middle.begin() + first, shape.middle.end(), seen);
+        if (at == shape.middle.end()) continue;
+        paintTag(painter, sight.from(*at), {4, 8}, false,
                  QString::fromStdString(reading->lines[shape.line].name), lineColour(*reading, shape.line),
-                 chosen);
+                 chosen, sight.room);
     }
 }
 
@@ -201,8 +219,8 @@ void paintPins(QPainter& painter, const ChartSession& session, const Sight& sigh
         if (!withLabels) continue;
         // Pins of the two axes often stand on one place: one label above, the other below.
         const bool below = reading->pins[i].axis == ValueAxis::right && reading->pins[i].value;
-        paintTag(painter, at + (below ? QPointF(8, 8) : QPointF(8, -26)),
-                 pinWords(reading->pins[i], *reading), colour, chosen);
+        paintTag(painter, at, {8, 8}, below, pinWords(reading->pins[i], *reading), colour, chosen,
+                 sight.room);
     }
 }
 

@@ -14,6 +14,7 @@ namespace headmark {
 struct Sight {
     QPointF corner; // of the page on the screen
     double zoom = 1.0;
+    QRectF room = {}; // of the view: labels keep inside it, what lies out of it has none; empty: no bounds
     [[nodiscard]] QPointF from(PixelPoint pixel) const {
         return corner + QPointF(pixel.x_px + 0.5, pixel.y_px + 0.5) * zoom;
     }

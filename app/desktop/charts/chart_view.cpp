@@ -90,7 +90,7 @@ void ChartView::followMode() {
 
 Sight ChartView::sight() const {
     const QPointF first = viewFromPixel({-0.5, -0.5});
-    return {first, zoom()};
+    return {first, zoom(), QRectF(viewport()->rect()).adjusted(2, 2, -2, -2)};
 }
 
 ChartPart ChartView::partAt(QPointF at) const {

@@ -163,6 +163,8 @@ void DutyDrawing::placeLabels() {
             const DutyPoint& duty = *picture_.answer->duty;
             const QPointF at = pixelOf(duty.flow.inCubicMetresPerSecond(), duty.head.inMetres());
             places.cover(QRectF(at - QPointF(8, 8), QSizeF(16, 16)));
+            // Its dotted rules are ink as well.
+            places.addLine(QPolygonF({QPointF(head_->left(), at.y()), at, QPointF(at.x(), head_->bottom())}));
         }
         if (rect == npsh_ && margin_) {
             const QCPAxis *x = npsh_->axis(QCPAxis::atBottom), *y = npsh_->axis(QCPAxis::atLeft);

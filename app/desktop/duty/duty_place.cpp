@@ -209,29 +209,6 @@ void DutyPlace::refreshZones() {
     zones_->showSets(known ? &*answer->findings->pumps[pump].zonesAtOnce : nullptr);
 }
 
-WhatIfChange DutyPlace::change() const {
-    WhatIfChange all = whatIf_->change();
-    all.zonesOpen = zones_->tried();
-    return all;
-}
-
-void DutyPlace::resetTried() {
-    trying_->forget();
-    details_->stop();
-    const auto answer = desk_.answers.latest();
-    const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
-    const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
-    const bool known = index < entries.size();
-    whatIf_->setEnabled(known);
-    if (!known) {
-        zones_->clear();
-        return;
-    }
-    const Site& site = answer->workspace.job.site;
-    whatIf_->reset(entries[index].setting, site, answer->prepared->pumps() > 0);
-    zones_->reset(entries[index].setting, site);
-}
-
 void DutyPlace::askPicture() {
     PictureQuestion question{desk_.answers.latest(), cases_->drawn(),
                              static_cast<std::size_t>(desk_.shown().pump)};
@@ -249,47 +226,6 @@ void DutyPlace::showPicture(const DutyPicture& picture) {
         return;
     }
     plot().show(*asItIs_, desk_.units());
-}
-
-void DutyPlace::askTried() {
-    const auto answer = desk_.answers.latest();
-    const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
-    const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
-    if (index >= entries.size()) return;
-    if (change().isNone()) {
-        trying_->forget();
-        cases_->refresh();
-        showPicture(*asItIs_);
-        refreshZones();
-        refreshDetails();
-        return;
-    }
-    trying_->ask({answer->prepared, static_cast<std::size_t>(desk_.shown().pump), entries[index].setting,
-                  change(), asItIs_->greatest_m3_s});
-}
-
-void DutyPlace::showTried() {
-    drawTried();
-    cases_->showTried(trying_->answer()->of);
-    refreshZones();
-    if (!details_->isActive()) details_->start();
-    emit triedShown();
-}
-
-void DutyPlace::drawTried() {
-    plot().show(triedPicture(*asItIs_, *trying_->answer(), trying_->systemCurve()), desk_.units(), true);
-}
-
-void DutyPlace::keepTried() {
-    const auto answer = desk_.answers.latest();
-    const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
-    const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
-    if (index >= entries.size()) return;
-    Case kept = keptCase(entries[index].setting.setting, change(), {});
-    kept.name = tr("%1, %2, %3")
-                    .arg(zones_->setName(), waterWords(kept.level), filterWords(kept.filter))
-                    .toStdString();
-    cases_->add(kept);
 }
 
 void DutyPlace::showWorking(const QString& code) {

@@ -32,7 +32,7 @@ DutyPlot::DutyPlot(QWidget* parent)
     layout->addWidget(canvas_);
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("Plot of head over flow"));
-    setMinimumSize(300, 280);
+    setMinimumSize(300, 140);
     canvas_->setFocusPolicy(Qt::NoFocus);
     canvas_->setInteractions({});
     canvas_->setPlottingHint(QCP::phFastPolylines, false);

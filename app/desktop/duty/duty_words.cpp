@@ -94,7 +94,11 @@ QString zonesAtOnceWords(const ZonesAtOnceFinding& z, const Phrasing& p) {
     constexpr std::size_t kMostSets = 6;
     for (std::size_t i = 0; i < std::min(kMostSets, z.bestSets.size()); ++i)
         lines << Words::tr("Works: %1").arg(quoted(z.bestSets[i], p));
-    if (z.bestSetsCount > static_cast<long>(kMostSets))
+    if (!z.bestSetsCounted && !z.bestSets.empty())
+        lines << Words::tr("These are some of the sets of %1: too many to count, at least %2 in all.")
+                     .arg(z.bestSet)
+                     .arg(z.bestSetsCount);
+    else if (z.bestSetsCount > static_cast<long>(kMostSets))
         lines << Words::tr("These are some of %1 such sets.").arg(z.bestSetsCount);
     QStringList limits;
     for (const auto& limit : z.limits) {

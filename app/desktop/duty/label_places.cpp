@@ -10,8 +10,9 @@ namespace {
 constexpr double kClear_px = 3.0; // between labels
 constexpr double kStep_px = 24.0; // between spots along a line
 constexpr double kOff_px = 5.0;   // between a line and its label
-// Ink that may be covered rather than go one spot further.
-constexpr double kInkPerSpot_px = 9.0;
+// Ink that may be covered rather than go one spot further: a line's width of text is not worth crossing a
+// curve while there is a clear spot within some hundred pixels.
+constexpr double kInkPerSpot_px = 3.0;
 
 // The part of a segment inside a box (Liang and Barsky's clipping).
 double lengthInside(const QPointF& a, const QPointF& b, const QRectF& box) {

@@ -22,6 +22,20 @@ QString zonesWords(int open) {
     return open == 1 ? ZonesCard::tr("1 zone open") : ZonesCard::tr("%1 zones open").arg(open);
 }
 
+// Where the menu does not list every set of the largest size; empty: it does.
+QString moreSets(const ZonesAtOnceFinding& sets) {
+    const auto listed = static_cast<long>(sets.bestSets.size());
+    if (!sets.bestSetsCounted)
+        return ZonesCard::tr("these are some of the sets of %1: too many to count, at least %2 in all")
+            .arg(sets.bestSet)
+            .arg(sets.bestSetsCount);
+    return sets.bestSetsCount > listed
+               ? ZonesCard::tr("these are %1 of %2 sets of %3")
+                     .arg(QString::number(listed), QString::number(sets.bestSetsCount))
+                     .arg(sets.bestSet)
+               : QString();
+}
+
 // What the zone breaks, worst first as the answer lists it.
 QString breaches(const CaseAnswer& answer, const std::string& zone, const Phrasing& phrasing) {
     QStringList labels;
@@ -224,9 +238,8 @@ void ZonesCard::showSets(const ZonesAtOnceFinding* sets) {
     QString note = sets->proven
                        ? tr("no set of more than %1 works").arg(sets->bestSet)
                        : tr("the largest found; up to %1 are not ruled out").arg(sets->bestSetAtMost);
-    if (sets->bestSetsCount > static_cast<long>(best_.size()))
-        note += tr("; there are more sets of %1").arg(sets->bestSet);
     setsMenu_->addAction(note)->setEnabled(false);
+    if (const QString more = moreSets(*sets); !more.isEmpty()) setsMenu_->addAction(more)->setEnabled(false);
 }
 
 } // namespace headmark

@@ -153,6 +153,8 @@ void AnswerStrip::blank(const QString& why) {
 void AnswerStrip::showNeed() {
     const auto answer = desk_.answers.latest();
     blank({});
+    for (StripFigure* f : {band_, zones_, npsh_, energy_, cautions_})
+        f->setVisible(false); // not known without a pump: their room is left to what is
     if (answer->needs.empty()) {
         flow_->show({}, answer->errors.empty() ? tr("nothing to answer yet")
                                                : tr("the site is not complete yet"));
@@ -169,6 +171,8 @@ void AnswerStrip::showNeed() {
 }
 
 void AnswerStrip::showCase(const CaseAnswer& a) {
+    for (StripFigure* f : all_)
+        f->setVisible(true);
     const DisplayUnits& u = desk_.units();
     if (!a.duty) {
         blank(tr("no duty point on the chart"));

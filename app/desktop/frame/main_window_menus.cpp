@@ -85,8 +85,7 @@ void MainWindow::makeViewMenu() {
     }
 }
 
-// The style draws the menu's arrow over the end of the text: room is left for it.
-void MainWindow::refreshUnits() { unitsButton_->setText(unitsWords(desk_.units()) + QStringLiteral("    ")); }
+void MainWindow::refreshUnits() { unitsButton_->setText(unitsWords(desk_.units())); }
 
 void MainWindow::makeToolBar() {
     auto* bar = addToolBar(tr("Job"));

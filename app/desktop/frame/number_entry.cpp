@@ -1,12 +1,33 @@
 #include "app/desktop/frame/number_entry.h"
 
+#include "app/desktop/frame/rail.h"
 #include "app/desktop/frame/theme.h"
 #include "app/document/display_units.h"
 
+#include <QAction>
+#include <QPainter>
+#include <QToolTip>
+
+#include <cmath>
+
 namespace headmark {
 
-NumberEntry::NumberEntry(QWidget* parent) : QLineEdit(parent) {
+namespace {
+
+QIcon dangerSign() {
+    constexpr int kSide_px = 32; // drawn large, shown at the style's size
+    QPixmap picture(kSide_px, kSide_px);
+    picture.fill(Qt::transparent);
+    QPainter painter(&picture);
+    paintSign(painter, QRectF(picture.rect()).adjusted(3, 3, -3, -3), Sign::danger);
+    return picture;
+}
+
+} // namespace
+
+NumberEntry::NumberEntry(QWidget* parent) : QLineEdit(parent), sign_(new QAction(this)) {
     setAlignment(Qt::AlignRight);
+    connect(sign_, &QAction::triggered, this, &NumberEntry::say);
     connect(this, &QLineEdit::textChanged, this, &NumberEntry::look);
     connect(this, &QLineEdit::editingFinished, this, &NumberEntry::finish);
 }
@@ -30,6 +51,7 @@ QString NumberEntry::complaint() const {
     if (text().trimmed().isEmpty()) return range_.mayBeEmpty ? QString() : tr("A figure is needed here.");
     const auto parsed = parsedFigure(text());
     if (!parsed) return tr("This is not a figure; write it like 12.5 or 12,5.");
+    if (range_.whole && *parsed != std::floor(*parsed)) return tr("Only a whole number is possible here.");
     if (*parsed < range_.least) return tr("At least %1 is possible here.").arg(figureText(range_.least));
     if (*parsed > range_.greatest) return tr("At most %1 is possible here.").arg(figureText(range_.greatest));
     return {};
@@ -42,11 +64,24 @@ void NumberEntry::look() {
     QPalette p = palette();
     p.setColor(QPalette::Text, why.isEmpty() ? theme().text : theme().danger);
     setPalette(p);
+    const bool marked = actions().contains(sign_);
+    if (marked == !why.isEmpty()) return;
+    if (marked) {
+        removeAction(sign_);
+    } else {
+        sign_->setIcon(dangerSign());
+        addAction(sign_, LeadingPosition);
+    }
+}
+
+void NumberEntry::say() const {
+    if (!isVisible()) return;
+    QToolTip::showText(mapToGlobal(rect().bottomLeft()), complaint(), const_cast<NumberEntry*>(this));
 }
 
 void NumberEntry::finish() {
     if (!isModified() || text() == shown_) return;
-    if (!complaint().isEmpty()) return;
+    if (!complaint().isEmpty()) return say();
     shown_ = text();
     setModified(false);
     emit entered(parsedFigure(text()));

@@ -1,6 +1,7 @@
 #pragma once
 // A field for one figure. Point and comma are both the decimal separator in every locale; what cannot be a
-// figure is marked in place with the sentence why, and is not taken.
+// figure is marked in place by a sign and its colour, and is not taken; the sentence why is the field's tip,
+// and stands under it at once when somebody tries to enter it.
 
 #include <QLineEdit>
 
@@ -16,6 +17,7 @@ class NumberEntry : public QLineEdit {
     struct Range {
         double least = -1e9, greatest = 1e9;
         bool mayBeEmpty = false;
+        bool whole = false; // counts things: no fraction
     };
 
     explicit NumberEntry(QWidget* parent = nullptr);
@@ -33,8 +35,10 @@ class NumberEntry : public QLineEdit {
   private:
     void look();
     void finish();
+    void say() const; // why it is not taken, under the field
     Range range_;
     QString shown_;
+    QAction* sign_; // seen while there is a complaint
 };
 
 } // namespace headmark

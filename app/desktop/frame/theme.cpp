@@ -13,6 +13,7 @@ Theme lightTheme() {
     t.surface = QColor(0xff, 0xff, 0xff);
     t.sunken = QColor(0xee, 0xf1, 0xec);
     t.border = QColor(0xd6, 0xdc, 0xd5);
+    t.handle = QColor(0xb4, 0xbe, 0xb6);
     t.text = QColor(0x1b, 0x24, 0x28);
     t.faint = QColor(0x5a, 0x67, 0x6c);
     t.accent = QColor(0x0b, 0x69, 0x85);
@@ -42,6 +43,7 @@ Theme darkTheme() {
     t.surface = QColor(0x1f, 0x27, 0x2b);
     t.sunken = QColor(0x12, 0x17, 0x1a);
     t.border = QColor(0x3a, 0x45, 0x4a);
+    t.handle = QColor(0x5a, 0x69, 0x70);
     t.text = QColor(0xe8, 0xee, 0xf0);
     t.faint = QColor(0xa3, 0xb1, 0xb6);
     t.accent = QColor(0x5c, 0xbd, 0xd9);
@@ -106,12 +108,35 @@ QString styleOf(const Theme& t) {
         QPushButton#quiet:focus { border: 1px solid %4; border-radius: 4px; padding: 3px 5px; }
         QLineEdit, QPlainTextEdit { padding: 3px 6px; border: 1px solid %1; border-radius: 4px; background: %2; }
         QLineEdit:focus, QPlainTextEdit:focus { border: 2px solid %4; padding: 2px 5px; }
+        QToolBar { background: %6; border: none; border-bottom: 1px solid %1; spacing: 4px; padding: 3px 8px 3px 4px; }
+        QMenuBar { background: %6; }
+        QToolButton { padding: 4px 8px; border: 1px solid transparent; border-radius: 6px; color: %7; }
+        QToolButton[autoRaise="false"] { border-color: %1; background: %2; }
+        QToolButton[popupMode="2"] { padding-right: 20px; }
+        QToolButton:hover { border-color: %4; }
+        QToolButton:checked { background: %4; color: %5; border-color: %4; }
+        QToolButton:focus { border: 2px solid %4; padding: 3px 7px; }
+        QToolButton[popupMode="2"]:focus { padding-right: 19px; }
+        QToolButton:disabled { color: %3; }
+        QToolButton::menu-indicator { subcontrol-origin: border; subcontrol-position: right center; right: 5px; }
+        QScrollBar { background: transparent; border: none; margin: 0px; }
+        QScrollBar:vertical { width: 12px; }
+        QScrollBar:horizontal { height: 12px; }
+        QScrollBar::handle { background: %8; border-radius: 4px; margin: 2px; }
+        QScrollBar::handle:vertical { min-height: 28px; }
+        QScrollBar::handle:horizontal { min-width: 28px; }
+        QScrollBar::handle:hover { background: %3; }
+        QScrollBar::add-line, QScrollBar::sub-line { width: 0px; height: 0px; }
+        QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
         QHeaderView::section { background: %2; color: %3; border: none; border-bottom: 1px solid %1; padding: 4px 6px; }
         QTableView, QTreeView, QListView { border: none; gridline-color: %1; }
         QScrollArea { border: none; }
+        QListWidget#sheets::item { padding: 4px 6px; border-radius: 4px; }
+        QListWidget#sheets::item:selected { background: %4; color: %5; }
         QSplitter::handle { background: transparent; }
     )")
-        .arg(t.border.name(), t.surface.name(), t.faint.name(), t.accent.name(), t.accentText.name());
+        .arg(t.border.name(), t.surface.name(), t.faint.name(), t.accent.name(), t.accentText.name(),
+             t.window.name(), t.text.name(), t.handle.name());
 }
 
 } // namespace

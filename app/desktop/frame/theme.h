@@ -12,11 +12,11 @@ enum class ThemeChoice { asSystem, light, dark };
 
 struct Theme {
     bool dark = false;
-    QColor window;  // behind everything
-    QColor surface; // cards, tables, the page's frame
-    QColor sunken;  // rail, fields at rest
-    QColor border;
-    QColor text, faint; // faint: units, explanations
+    QColor window;         // behind everything
+    QColor surface;        // cards, tables, the page's frame
+    QColor sunken;         // rail, fields at rest
+    QColor border, handle; // handle: of scroll bars
+    QColor text, faint;    // faint: units, explanations
     QColor accent, accentText;
     QColor strip, stripText, stripFaint; // the answer strip
     QColor good, warning, danger, note;

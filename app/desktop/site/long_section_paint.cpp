@@ -25,16 +25,6 @@ QColor earth() { return theme().dark ? QColor(0x3a, 0x35, 0x2a) : QColor(0xe9, 0
 QColor earthEdge() { return theme().dark ? QColor(0x8a, 0x76, 0x52) : QColor(0xb0, 0x92, 0x5c); }
 QColor water() { return mixed(theme().surface, theme().pumpCurve, 0.28); }
 
-// 1, 2 or 5 times a power of ten, so that about six lines fit.
-double gridStep(double span) {
-    const double rough = span / 6.0;
-    const double power = std::pow(10.0, std::floor(std::log10(rough)));
-    for (const double factor : {1.0, 2.0, 5.0}) {
-        if (factor * power >= rough) return factor * power;
-    }
-    return 10.0 * power;
-}
-
 } // namespace
 
 QPolygonF LongSectionView::mainLine() const {
@@ -53,29 +43,6 @@ QPolygonF LongSectionView::mainLine() const {
     for (const auto& [share, level] : points)
         line << at(share, level);
     return line;
-}
-
-void LongSectionView::paintGrid(QPainter& painter) const {
-    const SectionDrawing& d = content_.drawing;
-    const DisplayUnits& units = content_.units;
-    const double least = units.figure(Level::fromMetres(d.least_m));
-    const double greatest = units.figure(Level::fromMetres(d.greatest_m));
-    const double step = gridStep(greatest - least);
-    painter.setFont(smallFont());
-    const QFontMetricsF metrics(smallFont());
-    for (double level = std::ceil(least / step) * step; level <= greatest; level += step) {
-        const double height = y(units.levelFrom(level).inMetres());
-        QColor grid = theme().border;
-        grid.setAlphaF(0.6F);
-        painter.setPen(QPen(grid, 1.0));
-        painter.drawLine(QPointF(plot_.left(), height), QPointF(plot_.right(), height));
-        painter.setPen(theme().faint);
-        const QRectF where(0, height - metrics.height() / 2.0, plot_.left() - 6.0, metrics.height());
-        const bool last = level + step > greatest;
-        painter.drawText(where, Qt::AlignRight | Qt::AlignVCenter,
-                         figureText(level, step < 1.0 ? 1 : 0) +
-                             (last ? QLatin1Char(' ') + units.lengthSymbol() : QString()));
-    }
 }
 
 // The ground follows the pipe a little below it; the water's place is a hollow in it, or a tank upon it.

@@ -33,7 +33,7 @@ QSize LongSectionView::sizeHint() const {
 
 QSize LongSectionView::minimumSizeHint() const {
     const int line = fontMetrics().height();
-    return {line * 16, line * 8};
+    return {line * 16, line * 4}; // small text and a message above: the window keeps its size
 }
 
 double LongSectionView::symbol() const { return fontMetrics().height() * 0.85; }
@@ -164,7 +164,10 @@ void LongSectionView::arrangeLabels() {
         layout.place({adds, {}, false, true, kGrade}, plain, x(d.pumpAt) + half,
                      over(y(*d.pumpAfter_m) - 2.0));
     }
-    layout.place({tr("pump"), {}, false, true, kPlain}, plain, x(d.pumpAt), under(y(d.pump_m) + side + 2.0));
+    const PlacedLabel pump{tr("pump"), {}, false, true, kPlain};
+    // Beside the suction pipe that comes up from the left, not over it.
+    const double risesFrom = d.waterAbovePump ? 0.0 : metrics.horizontalAdvance(pump.text) / 2.0 + 4.0;
+    layout.place(pump, plain, x(d.pumpAt) + risesFrom, under(y(d.pump_m) + side + 2.0));
     for (const SectionItem& item : d.delivery) {
         if (item.symbol != SectionItem::Symbol::filter) continue;
         layout.place({tr("filter"), {}, false, false, kPlain}, plain, x(item.middle()),

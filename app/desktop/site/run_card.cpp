@@ -49,7 +49,7 @@ void RunCard::makeTable() {
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setMinimumSectionSize(24);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-    table_->setMinimumHeight(QFontMetrics(font()).height() * 5);
+    table_->setMinimumHeight(QFontMetrics(font()).height() * 3);
     table_->installEventFilter(this);
     content().addWidget(table_, 1);
 }
@@ -152,10 +152,12 @@ void RunCard::spanHeadings() {
 }
 
 // Items and notes share what the figures leave. Where that is too little, the figures that the long section
-// shows as well go first.
+// shows as well go first; then sizes and settings are shortened, their tips say them whole. Nothing ever
+// reaches out of sight.
 void RunCard::fitColumns() {
     QHeaderView* header = table_->horizontalHeader();
-    const int narrowest = QFontMetrics(table_->font()).averageCharWidth() * 18;
+    const int letter = QFontMetrics(table_->font()).averageCharWidth();
+    const int narrowest = 18 * letter, wanted = narrowest * 5 / 3;
     int left = table_->viewport()->width();
     for (int column = RunModel::kSize; column < RunModel::kNote; ++column) {
         table_->showColumn(column);
@@ -163,13 +165,19 @@ void RunCard::fitColumns() {
         left -= header->sectionSize(column);
     }
     for (const int column : {RunModel::kHeadLeft, RunModel::kFlow, RunModel::kLoss, RunModel::kVelocity}) {
-        if (left >= narrowest * 5 / 3) break;
+        if (left >= wanted) break;
         left += header->sectionSize(column);
         table_->hideColumn(column);
     }
-    const int item = std::max(narrowest, left * 3 / 5);
+    for (const int column : {RunModel::kSetting, RunModel::kSize}) {
+        const int given = std::min(wanted - left, header->sectionSize(column) - 9 * letter);
+        if (given <= 0) continue;
+        header->resizeSection(column, header->sectionSize(column) - given);
+        left += given;
+    }
+    const int item = std::max(std::min(narrowest, left * 2 / 3), left * 3 / 5);
     header->resizeSection(RunModel::kItem, item);
-    header->resizeSection(RunModel::kNote, std::max(narrowest * 2 / 3, left - item));
+    header->resizeSection(RunModel::kNote, std::max(header->minimumSectionSize(), left - item));
 }
 
 void RunCard::resizeEvent(QResizeEvent* event) {

@@ -93,8 +93,7 @@ QVariant RunModel::data(const QModelIndex& index, int role) const {
     }
     case Qt::ToolTipRole:
     case Qt::AccessibleDescriptionRole:
-        if (const QString words = tip(row, column); !words.isEmpty() || column != kNote) return words;
-        return data(index, Qt::DisplayRole); // where the column is too narrow
+        return tip(row, column);
     case Qt::TextAlignmentRole:
         return static_cast<int>((isFigureColumn(column) ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
     default:
@@ -170,25 +169,33 @@ QString RunModel::described(const Row& row, int column) const {
     return fitting && fitting->count != 1 ? QString::number(fitting->count) : QString();
 }
 
+QString RunModel::headingTip(int section) {
+    switch (section) {
+    case kVelocity:
+        return tr("Velocity of the water in the item.");
+    case kHeadLeft:
+        return tr(
+            "Height of the energy line after the item, above the site's zero level. Pressure is what it "
+            "stands above the pipe.");
+    case kLoss:
+        return tr("Head the item takes from the water; the pump adds with a plus.");
+    case kNote:
+        return tr("What is to be watched at this item. Rest on it to read the whole sentence.");
+    default:
+        return {};
+    }
+}
+
 QVariant RunModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal) return {};
     const DisplayUnits& units = desk_.units();
     if (role == Qt::TextAlignmentRole)
         return static_cast<int>((isFigureColumn(section) ? Qt::AlignRight : Qt::AlignLeft) |
                                 Qt::AlignVCenter);
-    if (role == Qt::ToolTipRole) {
-        switch (section) {
-        case kHeadLeft:
-            return tr(
-                "Height of the energy line after the item, above the site's zero level. Pressure is what it "
-                "stands above the pipe.");
-        case kLoss:
-            return tr("Head the item takes from the water; the pump adds with a plus.");
-        case kNote:
-            return tr("What is to be watched at this item. Rest on it to read the whole sentence.");
-        default:
-            return {};
-        }
+    if (role == Qt::ToolTipRole) { // the head itself too: its column may be narrower
+        const QString head = headerData(section, orientation, Qt::DisplayRole).toString();
+        const QString words = headingTip(section);
+        return words.isEmpty() ? head : head + QLatin1Char('\n') + words;
     }
     if (role != Qt::DisplayRole) return {};
     switch (section) {
@@ -229,8 +236,9 @@ Qt::ItemFlags RunModel::flags(const QModelIndex& index) const {
 
 QString RunModel::tip(const Row& row, int column) const {
     const auto note = notes_.find(placeOf(row.spot));
-    if (column == kNote && note != notes_.end()) return note->second.sentence;
-    if (column == kItem || column == kSize) return described(row, column);
+    if (column == kNote && note != notes_.end())
+        return note->second.words + QLatin1Char('\n') + note->second.sentence;
+    if (column == kItem || column == kSize || column == kSetting) return described(row, column);
     return {};
 }
 

@@ -60,6 +60,7 @@ class RunModel : public QAbstractTableModel {
     [[nodiscard]] std::vector<Row> wantedRows() const;
     [[nodiscard]] QString described(const Row& row, int column) const;
     [[nodiscard]] QString headingWords(const Row& row) const;
+    [[nodiscard]] static QString headingTip(int section);
     [[nodiscard]] QVariant figureOf(const Row& row, int column) const;
     [[nodiscard]] QString tip(const Row& row, int column) const;
     void take(const std::string& place, const Note& note);

@@ -56,7 +56,7 @@ QString unitSymbol(Quantity quantity, const DisplayUnits& units) {
 }
 
 NumberEntry::Range FigureRange::shown(Quantity quantity, const DisplayUnits& units, bool mayBeEmpty) const {
-    return {shownFigure(quantity, least, units), shownFigure(quantity, greatest, units), mayBeEmpty};
+    return {shownFigure(quantity, least, units), shownFigure(quantity, greatest, units), mayBeEmpty, whole};
 }
 
 void keepFigures(const RunItem& old, RunItem& item) {

@@ -17,8 +17,9 @@ enum class Quantity { plain, level, length, head, flow, pressure };
 
 struct FigureRange {
     double least, greatest;
+    bool whole = false; // a count
     [[nodiscard]] NumberEntry::Range plain(bool mayBeEmpty = false) const {
-        return {least, greatest, mayBeEmpty};
+        return {least, greatest, mayBeEmpty, whole};
     }
     [[nodiscard]] NumberEntry::Range shown(Quantity quantity, const DisplayUnits& units,
                                            bool mayBeEmpty = false) const;
@@ -38,7 +39,7 @@ inline constexpr FigureRange kFilterLoss_kPa{0.0, 2000.0};
 inline constexpr FigureRange kFilterFlow_m3_h{0.001, 100'000.0};
 inline constexpr FigureRange kFilterExponent{0.5, 3.0};
 inline constexpr FigureRange kSetPressure_kPa{1.0, 10'000.0};
-inline constexpr FigureRange kCount{1.0, 10'000.0};
+inline constexpr FigureRange kCount{1.0, 10'000.0, true};
 inline constexpr FigureRange kVolume_m3{0.001, 1e8};
 inline constexpr FigureRange kRefill_m3_h{0.0, 100'000.0};
 inline constexpr FigureRange kReturnFlow_m3_h{0.0001, 10'000.0};
@@ -49,7 +50,7 @@ inline constexpr FigureRange kHold_kPa{1.0, 10'000.0};
 inline constexpr FigureRange kStaticHead_m{-5000.0, 5000.0};
 inline constexpr FigureRange kResistance{0.0, 1e9};
 inline constexpr FigureRange kDelay_s{0.0, 3600.0};
-inline constexpr FigureRange kStations{1.0, 1000.0};
+inline constexpr FigureRange kStations{1.0, 1000.0, true};
 inline constexpr FigureRange kTemperature_C{0.0, 60.0};
 inline constexpr FigureRange kAltitude_m{-500.0, 5000.0};
 inline constexpr FigureRange kMargin_m{0.0, 50.0};
@@ -64,9 +65,9 @@ inline constexpr FigureRange kMetres_m{0.01, 1'000'000.0};
 inline constexpr FigureRange kSpacing_m{0.01, 1000.0};
 inline constexpr FigureRange kLateralLength_m{0.01, 100'000.0};
 inline constexpr FigureRange kSlopeShare{-1.0, 1.0};
-inline constexpr FigureRange kOutlets{1.0, 10'000'000.0};
-inline constexpr FigureRange kLaterals{1.0, 100'000.0};
-inline constexpr FigureRange kPerPlant{1.0, 100.0};
+inline constexpr FigureRange kOutlets{1.0, 10'000'000.0, true};
+inline constexpr FigureRange kLaterals{1.0, 100'000.0, true};
+inline constexpr FigureRange kPerPlant{1.0, 100.0, true};
 inline constexpr FigureRange kNeed_m3{0.0, 1'000'000.0};
 inline constexpr FigureRange kArea_m2{0.01, 1e9};
 inline constexpr FigureRange kDepth_mm{0.0, 500.0};

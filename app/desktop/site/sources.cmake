@@ -6,7 +6,7 @@ set(SITE_SOURCES
     site/item_form.cpp site/item_form.h
     site/item_words.cpp site/item_words.h
     site/label_layout.cpp site/label_layout.h
-    site/long_section_paint.cpp site/long_section_view.cpp site/long_section_view.h
+    site/long_section_grid.cpp site/long_section_paint.cpp site/long_section_view.cpp site/long_section_view.h
     site/run_card.cpp site/run_card.h
     site/run_delegate.cpp site/run_delegate.h
     site/run_edits.cpp site/run_edits.h
@@ -14,7 +14,7 @@ set(SITE_SOURCES
     site/run_spot.cpp site/run_spot.h
     site/section_drawing.cpp site/section_drawing.h
     site/shown_case.cpp site/shown_case.h
-    site/site_place.cpp site/site_place.h
+    site/site_place.cpp site/site_place_answer.cpp site/site_place.h
     site/site_questions.cpp site/site_questions.h
     site/site_ranges.cpp site/site_ranges.h
     site/site_words.cpp site/site_words.h

@@ -160,7 +160,7 @@ void DetailsForm::addFriction() {
             w.job.site.friction = i == 1 ? FrictionMethod::hazenWilliams : FrictionMethod::darcy;
         }});
     add(Number{tr("Not listed"), tr("Change the allowance for fittings"), Quantity::plain,
-               tr("share of friction"), range::kShare, false,
+               tr("of friction"), range::kShare, false,
                [](const Workspace& w) -> Figure { return w.job.site.fittingsAllowanceShare; },
                [](Workspace& w, Figure f) { w.job.site.fittingsAllowanceShare = *f; },
                tr("Added to pipe friction for joints and bends that are not in the run.")});

@@ -1,16 +1,20 @@
 #include "app/desktop/start/start_view.h"
 
 #include "app/desktop/frame/card.h"
+#include "app/desktop/frame/elided_label.h"
 #include "app/desktop/frame/theme.h"
 
 #include <QDragEnterEvent>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QMimeData>
+#include <QScrollArea>
 
 namespace headmark {
 
 namespace {
+
+constexpr int kNameLetters = 44; // of a file's name, beside its folder
 
 void clear(QVBoxLayout& layout) {
     while (QLayoutItem* item = layout.takeAt(0)) {
@@ -71,10 +75,22 @@ StartView::StartView(QWidget* parent) : QWidget(parent), recent_(new QVBoxLayout
     middle->addStretch(1);
     middle->addLayout(column, 4);
     middle->addStretch(1);
+    // As much unsaved work and as many jobs as there are: the page scrolls, the window never grows.
+    auto* page = new QWidget;
+    auto* rows = new QVBoxLayout(page);
+    rows->addStretch(1);
+    rows->addLayout(middle);
+    rows->addStretch(2);
+    auto* scroll = new QScrollArea;
+    scroll->setWidgetResizable(true);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setWidget(page);
+    scroll->viewport()->setAutoFillBackground(false);
+    page->setAutoFillBackground(false);
     auto* outer = new QVBoxLayout(this);
-    outer->addStretch(1);
-    outer->addLayout(middle);
-    outer->addStretch(2);
+    outer->setContentsMargins(0, 0, 0, 0);
+    outer->addWidget(scroll);
 }
 
 void StartView::setRecent(const QStringList& paths) {
@@ -84,12 +100,17 @@ void StartView::setRecent(const QStringList& paths) {
         auto* line = new QWidget;
         auto* row = new QHBoxLayout(line);
         row->setContentsMargins(0, 0, 0, 0);
-        auto* button = quietButton(file.fileName());
+        auto* button = quietButton({});
+        const QFontMetrics metrics(button->font());
+        QString name =
+            metrics.elidedText(file.fileName(), Qt::ElideMiddle, kNameLetters * metrics.averageCharWidth());
+        button->setText(name.replace(QLatin1Char('&'), QStringLiteral("&&")));
+        button->setToolTip(path);
         button->setAccessibleName(tr("Open %1").arg(path));
         row->addWidget(button);
-        auto* folder = faintLabel(file.absolutePath());
-        folder->setWordWrap(false);
-        folder->setToolTip(file.absolutePath());
+        auto* folder = new ElidedLabel(file.absolutePath());
+        folder->setObjectName(QStringLiteral("faint"));
+        folder->setElision(Qt::ElideMiddle);
         row->addWidget(folder, 1);
         recent_->addWidget(line);
         connect(button, &QPushButton::clicked, this, [this, path] { emit pathChosen(path); });
@@ -103,7 +124,10 @@ void StartView::setLeftWork(const std::vector<LeftWork>& work) {
         auto* line = new QWidget;
         auto* row = new QHBoxLayout(line);
         row->setContentsMargins(0, 0, 0, 0);
-        row->addWidget(wrappedLabel(tr("“%1”, last changed %2").arg(w.title, w.when)), 1);
+        row->addWidget(
+            wrappedLabel(
+                tr("“%1”, last changed %2").arg(w.title.isEmpty() ? tr("Untitled site") : w.title, w.when)),
+            1);
         auto* restore = plainButton(tr("Take it up again"));
         auto* discard = quietButton(tr("Throw away"));
         row->addWidget(restore);

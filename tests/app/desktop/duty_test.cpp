@@ -5,6 +5,7 @@
 #include "app/desktop/duty/cautions_card.h"
 #include "app/desktop/duty/curve_reading.h"
 #include "app/desktop/duty/duty_plot.h"
+#include "app/desktop/duty/duty_words.h"
 #include "app/desktop/duty/interval_card.h"
 #include "app/desktop/duty/label_places.h"
 #include "app/desktop/duty/what_if_card.h"
@@ -264,6 +265,17 @@ TEST_F(DutyPlaceTest, TakesASetThatIsKnownToWork) {
         const bool inSet = std::find(best[0].begin(), best[0].end(), name) != best[0].end();
         EXPECT_EQ(place_->zones().rows()[z]->isChecked(), inSet) << name;
     }
+}
+
+TEST(DutyWords, SayThatTheListedSetsAreSomeOfTooManyToCount) {
+    ZonesAtOnceFinding sets;
+    sets.bestSet = sets.bestSetAtMost = 2;
+    sets.bestSets = {{"A", "B"}, {"A", "C"}};
+    sets.bestSetsCount = 2;
+    EXPECT_FALSE(zonesAtOnceWords(sets, screenPhrasing()).contains(QStringLiteral("too many to count")));
+    sets.bestSetsCounted = false;
+    EXPECT_TRUE(zonesAtOnceWords(sets, screenPhrasing())
+                    .contains(QStringLiteral("too many to count, at least 2 in all")));
 }
 
 TEST_F(DutyPlaceTest, SlowerPumpsAndLowerWaterGiveLess) {

@@ -1,6 +1,8 @@
 // make_sample_pictures FOLDER: the pictures of the README's path from a blank site to an answer, made by the
 // program itself without a screen: 1280 wide, light.
 //   ninja -C BUILD make_sample_pictures && BUILD/tests/app/desktop/make_sample_pictures samples/pictures
+#include "paper_grain.h"
+
 #include "app/desktop/charts/charts_place.h"
 #include "app/desktop/duty/duty_place.h"
 #include "app/desktop/duty/duty_plot.h"
@@ -12,7 +14,6 @@
 #include <QTemporaryDir>
 #include <QTest>
 
-#include <algorithm>
 #include <cstdio>
 
 namespace headmark {
@@ -21,26 +22,6 @@ namespace {
 constexpr int kPatience_ms = 60000;
 constexpr QSize kWindow(1280, 700);
 constexpr int kMostBytes = 150'000; // light enough for a README
-
-bool isOfTheDesk(QRgb p) {
-    return p == theme().window.rgb() || p == theme().surface.rgb() || p == theme().sunken.rgb() ||
-           p == theme().border.rgb();
-}
-
-// The paper's grain, which no PNG can pack, evened out to one light grey; ink and what the desk draws stay.
-QImage withoutGrain(QImage picture) {
-    constexpr int kPaper = 212, kMostColour = 14, kEven = 232;
-    for (int y = 0; y < picture.height(); ++y) {
-        for (int x = 0; x < picture.width(); ++x) {
-            const QRgb p = picture.pixel(x, y);
-            const int least = std::min({qRed(p), qGreen(p), qBlue(p)});
-            const int most = std::max({qRed(p), qGreen(p), qBlue(p)});
-            if (least >= kPaper && most < 246 && most - least <= kMostColour && !isOfTheDesk(p))
-                picture.setPixel(x, y, qRgb(kEven, kEven, kEven));
-        }
-    }
-    return picture;
-}
 
 class Pictures {
   public:
@@ -62,14 +43,18 @@ class Pictures {
         QTest::qWait(0);
         QCoreApplication::processEvents();
         const QString path = QStringLiteral("%1/%2.png").arg(folder_, QString::fromLatin1(name));
-        const bool written =
-            withoutGrain(window_.grab().toImage().convertToFormat(QImage::Format_RGB32)).save(path, "PNG", 0);
+        const QWidget* view = charts().isVisible() ? charts().view().viewport() : nullptr;
+        const QRect page = view ? QRect(view->mapTo(&window_, QPoint()), view->size()) : QRect();
+        const bool written = withoutGrain(window_.grab().toImage(), page).save(path, "PNG", 0);
         const qint64 bytes = QFileInfo(path).size();
         std::printf("%s: %lld bytes\n", name, static_cast<long long>(bytes));
         good_ = good_ && written && bytes > 0 && bytes <= kMostBytes;
     }
 
-    void start() { save("1-start"); }
+    void start() {
+        window_.findChild<StartView*>()->setSampleAvailable(true); // as where the program is installed
+        save("1-start");
+    }
 
     // A garden: water 2.5 m below the pump, 80 m of 63 mm pipe, sprinklers that take 6 m3/h at 2.5 bar.
     void questions() {
@@ -162,7 +147,10 @@ class Pictures {
 
 int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
-    QStandardPaths::setTestModeEnabled(true);
+    // A user's folders of their own: no work that another program left shows up in the pictures.
+    QTemporaryDir home;
+    qputenv("XDG_DATA_HOME", QFile::encodeName(home.filePath(QStringLiteral("data"))));
+    qputenv("XDG_CONFIG_HOME", QFile::encodeName(home.filePath(QStringLiteral("config"))));
     QApplication application(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("headmark"));
     QCoreApplication::setApplicationName(QStringLiteral("headmark-pictures"));

@@ -1,6 +1,7 @@
 #include "app/desktop/frame/number_entry.h"
 
 #include <QTest>
+#include <QToolTip>
 #include <gtest/gtest.h>
 
 namespace headmark {
@@ -49,6 +50,32 @@ TEST_F(NumberEntryTest, LeavesWhatIsBeingTyped) {
     QTest::keyClicks(&entry_, QStringLiteral("7"));
     entry_.setFigure(5.0, 1);
     EXPECT_EQ(entry_.text(), QStringLiteral("7"));
+}
+
+TEST_F(NumberEntryTest, RefusesAFractionWhereThingsAreCountedAndSaysWhy) {
+    entry_.setRange({1.0, 1000.0, false, true});
+    entry_.setFigure(8.0, 0);
+    entry_.selectAll();
+    QTest::keyClicks(&entry_, QStringLiteral("6,5"));
+    QTest::keyClick(&entry_, Qt::Key_Return);
+    EXPECT_FALSE(entered_.has_value());
+    EXPECT_EQ(entry_.toolTip(), QStringLiteral("Only a whole number is possible here."));
+    EXPECT_EQ(QToolTip::text(), entry_.toolTip());
+    entry_.selectAll();
+    QTest::keyClicks(&entry_, QStringLiteral("6,0"));
+    QTest::keyClick(&entry_, Qt::Key_Return);
+    ASSERT_TRUE(entered_.has_value());
+    EXPECT_DOUBLE_EQ(*entered_, 6.0);
+}
+
+// Colour is never the only sign.
+TEST_F(NumberEntryTest, ShowsASignWhileWhatStandsThereCannotBeTaken) {
+    entry_.setFigure(8.0, 0);
+    EXPECT_TRUE(entry_.actions().isEmpty());
+    entry_.setText(QStringLiteral("eight"));
+    EXPECT_EQ(entry_.actions().size(), 1);
+    entry_.setText(QStringLiteral("8"));
+    EXPECT_TRUE(entry_.actions().isEmpty());
 }
 
 } // namespace

@@ -203,7 +203,8 @@ class Walk {
             for (int column = 0; column < model->columnCount(view.rootIndex()); ++column) {
                 const QModelIndex index = model->index(row, column, view.rootIndex());
                 const QRect cell = view.visualRect(index);
-                if (cell.width() < 1 || !cell.intersects(view.viewport()->rect()) || view.indexWidget(index)) continue;
+                if (cell.width() < 1 || !cell.intersects(view.viewport()->rect()) || view.indexWidget(index))
+                    continue;
                 const QVariant font = index.data(Qt::FontRole);
                 const QFontMetrics metrics(font.isValid() ? font.value<QFont>() : view.font());
                 const QString text = index.data().toString();
