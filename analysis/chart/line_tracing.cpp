@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace headmark {
 
@@ -80,6 +81,8 @@ class LineTracer {
   private:
     [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place);
     [[nodiscard]] bool liesOnRuling(const StrokeStart& start) const;
+    [[nodiscard]] std::optional<StrokeStart> besideGap(PagePoint click, double reach_px,
+                                                       const std::optional<InkDensity>& wanted) const;
     [[nodiscard]] Result<void> followAll();
     void takeUp(const InkPath& path);
     void addSpots();
@@ -101,7 +104,8 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
     if (auto on = checkOnPage(click, page_, place); !on) return on.error();
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
-    const auto start = strokeUnder(field_, pagePointOf(click, page_), reach, wanted, rulings_);
+    auto start = strokeUnder(field_, pagePointOf(click, page_), reach, wanted, rulings_);
+    if (!start) start = besideGap(pagePointOf(click, page_), reach, wanted);
     if (!start) return clickError("click-on-paper", place, click);
     InkPath path = followInk(field_, *start, rulings_);
     const bool onRuling = liesOnRuling(*start);
@@ -117,6 +121,70 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
         doubt(cautionAt("line-ambiguous", Severity::warning, start->at));
     refineCentres(field_, path, kMostSamples);
     return path;
+}
+
+// A click in the gap of a dashed line: two dashes alike that lie in one line with the click between them. One
+// of them; none where the paper is bare to one side.
+std::optional<StrokeStart> LineTracer::besideGap(PagePoint click, double reach_px,
+                                                 const std::optional<InkDensity>& wanted) const {
+    constexpr int kDirections = 48;
+    constexpr double kNearest_px = 8.0, kFarthest_px = 34.0, kStep_px = 3.0, kLeastInk = 0.1;
+    constexpr double kSameWay = 0.25; // sine
+    const auto dashAt = [&](PagePoint at, PagePoint way) -> std::optional<StrokeStart> {
+        double ink = 0.0; // a stroke is dark along itself
+        for (const double s : {-1.5, 0.0, 1.5})
+            for (const double off : {-2.0, -1.0, 0.0, 1.0, 2.0})
+                ink =
+                    std::max(ink, field_.at(at.x + s * way.x - off * way.y, at.y + s * way.y + off * way.x));
+        if (ink < kLeastInk) return std::nullopt;
+        auto found = strokeUnder(field_, at, reach_px, wanted, rulings_);
+        if (!found || liesOnRuling(*found) || found->atCrossing) return std::nullopt;
+        const double sine = found->along.x * way.y - found->along.y * way.x;
+        const PagePoint from = click - found->at;
+        const double aside = std::abs(from.x * found->along.y - from.y * found->along.x);
+        if (std::abs(sine) > kSameWay || aside > reach_px + 2.0) return std::nullopt;
+        return found;
+    };
+    // Well inside a dash rather than at its end.
+    const auto inked = [&](const StrokeStart& dash) {
+        constexpr double kHalf_px = 8.0;
+        double sum = 0.0;
+        for (double s = -kHalf_px; s <= kHalf_px; s += 1.0)
+            sum += field_.at(dash.at.x + s * dash.along.x, dash.at.y + s * dash.along.y);
+        return sum;
+    };
+    const auto bestAlong = [&](PagePoint way) {
+        std::optional<StrokeStart> best;
+        for (double r = kNearest_px; r <= kFarthest_px; r += kStep_px) {
+            const auto dash = dashAt(click + r * way, way);
+            if (dash && (!best || inked(*dash) > inked(*best))) best = dash;
+        }
+        return best;
+    };
+    // To the other side of the click: a dash or a dot as wide.
+    const auto marked = [&](const StrokeStart& dash) {
+        const double to = dot(click - dash.at, dash.along) > 0.0 ? 1.0 : -1.0;
+        const PagePoint on = dash.at + dot(click - dash.at, dash.along) * dash.along;
+        for (double s = kNearest_px; s <= kFarthest_px; s += 1.0) {
+            const Profile across = profileAcross(field_, on + to * s * dash.along, dash.along,
+                                                 kProfileReach_px, 1.0, &dash.look);
+            for (const StrokeSight& stroke : strokesIn(across, 0.5 * dash.look.darkness))
+                if (std::abs(stroke.offset_px) < 3.0 && stroke.width_px < 1.5 * dash.look.width_px + 0.5 &&
+                    stroke.width_px > 0.5 * dash.look.width_px)
+                    return true;
+        }
+        return false;
+    };
+    std::optional<StrokeStart> best;
+    for (int d = 0; d < kDirections; ++d) {
+        const double angle = 2.0 * std::numbers::pi * static_cast<double>(d) / kDirections;
+        const PagePoint way{std::cos(angle), std::sin(angle)};
+        const auto ahead = bestAlong(way);
+        if (!ahead) continue;
+        if (!marked(*ahead) || (best && inked(*best) >= inked(*ahead))) continue;
+        best = ahead;
+    }
+    return best;
 }
 
 // Along the whole strip under the click there is a ruling of the same look.

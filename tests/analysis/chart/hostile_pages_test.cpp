@@ -76,3 +76,68 @@ TEST(HostilePages, AClickOnALetterIsNoSureLine) {
         EXPECT_EQ(read->lines[0].trust, Trust::doubtful);
     }
 }
+
+TEST(HostilePages, AClickOnAGridLineIsSaidToBeOne) {
+    const auto read = readDrawn(followingFrom({{xOf(5.0), yOf(20.0)}}), chartPaper().page());
+    if (read) {
+        EXPECT_EQ(read->lines[0].trust, Trust::doubtful);
+    } else {
+        EXPECT_EQ(read.error().code, "click-on-ruling");
+    }
+}
+
+TEST(HostilePages, AClickOnTheSampleStrokeOfALegendIsTooShortForALine) {
+    DrawnPage drawn = chartPaper();
+    drawn.straight({xOf(11.3), yOf(46.0)}, {xOf(11.3) + 30.0, yOf(46.0)}, {2.0, 0.6, 0.9});
+    const auto read = readDrawn(followingFrom({{xOf(11.3) + 15.0, yOf(46.0)}}), drawn.page());
+    ASSERT_FALSE(read);
+    EXPECT_EQ(read.error().code, "line-too-short");
+}
+
+// Dashes of 12 px with gaps of 14 px.
+TEST(HostilePages, AClickInTheGapOfADashedLineFollowsItsDashes) {
+    DrawnPage drawn = chartPaper();
+    constexpr double kFrom = 110.0, kTo = 800.0, kDash = 12.0, kGap = 14.0;
+    for (double x = kFrom; x < kTo; x += kDash + kGap)
+        drawn.straight({x, lineY(x)}, {x + kDash, lineY(x + kDash)}, {2.0, 0.6, 0.9});
+    const double gap = kFrom + 10 * (kDash + kGap) + kDash + 0.5 * kGap;
+    const auto read = readDrawn(followingFrom({{gap, lineY(gap)}}), drawn.page());
+    ASSERT_TRUE(read) << read.error().code;
+    EXPECT_LT(greatestOff(read->lines[0], 1.0, 13.0), 0.1); // a pixel
+}
+
+TEST(HostilePages, AClickBetweenUnlikeMarksIsOnPaper) {
+    DrawnPage drawn = chartPaper();
+    drawn.straight({xOf(5.0) - 30.0, yOf(25.0)}, {xOf(5.0) - 15.0, yOf(25.0)}, {2.0, 0.6, 0.9});
+    const auto read = readDrawn(followingFrom({{xOf(5.0) + 6.0, yOf(25.0)}}), drawn.page());
+    ASSERT_FALSE(read);
+    EXPECT_EQ(read.error().code, "click-on-paper");
+}
+
+TEST(HostilePages, PagesOfAnyShapeAreAnswered) {
+    for (const auto& [width, height] : {std::pair(2, 3), {7, 900}, {4000, 3}, {1, 700}, {20, 20}}) {
+        const Page page = filledPage(width, height, [](int x, int y) { return (x * 7 + y * 13) % 256; });
+        const auto read = readDrawn(followingFrom({{0.5 * width, 0.5 * height}}), page);
+        // Three rows of pixels may pass for a line: it is enough that it has figures.
+        if (read) {
+            for (const LineSample& sample : read->lines[0].samples)
+                EXPECT_TRUE(std::isfinite(sample.value) && std::isfinite(sample.sigma));
+        } else {
+            EXPECT_FALSE(read.error().code.empty()) << width << " x " << height;
+        }
+    }
+}
+
+TEST(HostilePages, PinsAtOnePlaceOrInOneRowAreRefused) {
+    Reading heap = followingFrom({onLine(5.0)}), row = heap;
+    for (std::size_t k = 0; k < heap.pins.size(); ++k) {
+        heap.pins[k].at = {300.0, 300.0};
+        row.pins[k].at = {100.0 + 200.0 * static_cast<double>(k), 300.0};
+    }
+    for (const Reading& reading : {heap, row}) {
+        const auto read = readDrawn(reading, chartPaper().page());
+        ASSERT_FALSE(read);
+        EXPECT_TRUE(std::set<std::string>({"pins-in-a-row", "pins-too-close"}).count(read.error().code))
+            << read.error().code;
+    }
+}
