@@ -6,6 +6,9 @@
 #include <array>
 #include <cstring>
 
+#include <sys/mman.h>
+#include <unistd.h>
+
 namespace headmark {
 
 namespace {
@@ -37,9 +40,41 @@ QImage band(const QImage& image, int from, int rows) {
     return view;
 }
 
+// Gives the memory of rows that are not looked at again back to the system, before the picture itself goes.
+class RowRelease {
+  public:
+    RowRelease() = default; // gives nothing back
+    explicit RowRelease(QImage& own) {
+        constexpr qsizetype kLarge_bytes = qsizetype{32} << 20; // below, nobody misses the memory
+        if (own.sizeInBytes() < kLarge_bytes || !own.isDetached()) return;
+        begin_ = own.bits();
+        rowBytes_ = own.bytesPerLine();
+        given_ = wholePages(reinterpret_cast<std::uintptr_t>(begin_) + pageBytes() - 1);
+    }
+    void before(int row) {
+        if (!begin_) return;
+        const std::uintptr_t end = wholePages(reinterpret_cast<std::uintptr_t>(begin_ + row * rowBytes_));
+        if (end <= given_) return;
+        // Advice: where it is not taken, the memory goes with the picture.
+        (void)madvise(reinterpret_cast<void*>(given_), end - given_, MADV_DONTNEED);
+        given_ = end;
+    }
+
+  private:
+    static std::uintptr_t pageBytes() {
+        static const auto bytes = static_cast<std::uintptr_t>(sysconf(_SC_PAGESIZE));
+        return bytes;
+    }
+    static std::uintptr_t wholePages(std::uintptr_t address) { return address / pageBytes() * pageBytes(); }
+
+    uchar* begin_ = nullptr;
+    qsizetype rowBytes_ = 0;
+    std::uintptr_t given_ = 0; // up to here
+};
+
 // Calls use(y, row of QRgb, opaque) for every row.
 template <class Use>
-void forEachRow(const QImage& image, Use use) {
+void forEachRow(const QImage& image, Use use, RowRelease release = {}) {
     const bool alpha = image.hasAlphaChannel();
     const QImage::Format format = alpha ? QImage::Format_ARGB32 : QImage::Format_RGB32;
     for (int from = 0; from < image.height(); from += kBandRows) {
@@ -55,10 +90,11 @@ void forEachRow(const QImage& image, Use use) {
             }
             use(from + y, row);
         }
+        release.before(from + rows);
     }
 }
 
-void fillFromColours(const QImage& image, Page& page) {
+void fillFromColours(const QImage& image, Page& page, const RowRelease& release) {
     const auto width = static_cast<std::size_t>(page.width);
     std::size_t colouredPixels = 0;
     forEachRow(image, [&](int y, const QRgb* row) {
@@ -66,15 +102,18 @@ void fillFromColours(const QImage& image, Page& page) {
         colouredPixels += static_cast<std::size_t>(std::count_if(row, row + width, coloured));
     });
     if (colouredPixels < kLeastColouredPixels) return;
-    page.colour.resize(page.grey.size() * 3);
-    forEachRow(image, [&](int y, const QRgb* row) {
-        std::uint8_t* out = page.colour.data() + static_cast<std::size_t>(y) * width * 3;
+    page.colour.reserve(page.grey.size() * 3); // filled row by row while the picture's rows go
+    const auto take = [&](int y, const QRgb* row) {
+        const std::size_t before = static_cast<std::size_t>(y) * width * 3;
+        page.colour.resize(before + width * 3);
+        std::uint8_t* out = page.colour.data() + before;
         for (std::size_t x = 0; x < width; ++x, out += 3) {
             out[0] = static_cast<std::uint8_t>(qRed(row[x]));
             out[1] = static_cast<std::uint8_t>(qGreen(row[x]));
             out[2] = static_cast<std::uint8_t>(qBlue(row[x]));
         }
-    });
+    };
+    forEachRow(image, take, release);
 }
 
 void fillFromGrey(const QImage& image, Page& page) {
@@ -116,9 +155,7 @@ bool twoGreys(const QImage& image) {
     return image.colorCount() == 2 && !coloured(image.color(0)) && !coloured(image.color(1));
 }
 
-} // namespace
-
-Page pageFromImage(const QImage& image) {
+Page pageOf(const QImage& image, const RowRelease& release) {
     HEADMARK_ASSERT(!image.isNull(), "a page needs a picture");
     Page page;
     page.width = image.width();
@@ -129,9 +166,19 @@ Page pageFromImage(const QImage& image) {
     } else if (twoGreys(image)) {
         fillFromBits(image, page);
     } else {
-        fillFromColours(image, page);
+        fillFromColours(image, page, release);
     }
     return page;
+}
+
+} // namespace
+
+Page pageFromImage(const QImage& image) { return pageOf(image, RowRelease()); }
+
+Page pageFromDecoded(QImage image) {
+    HEADMARK_ASSERT(!image.isNull(), "a page needs a picture");
+    RowRelease release(image);
+    return pageOf(image, release);
 }
 
 } // namespace headmark

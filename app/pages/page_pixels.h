@@ -5,7 +5,8 @@
 // A picture has colour if at least 16 of its pixels show max(R, G, B) - min(R, G, B) above 32: more than the
 // tint of paper, JPEG noise or the fringes of a colour scanner; less than any line meant to be told by colour
 // (both thresholds chosen on such cases, no source).
-// Works in bands of rows, so that nothing but the picture and the page is held.
+// Works in bands of rows, so that nothing but the picture and the page is held; of a large coloured picture
+// that is used up, not even both: its rows are given back to the system as they are taken.
 
 #include "analysis/chart/page.h"
 
@@ -14,5 +15,8 @@
 namespace headmark {
 
 [[nodiscard]] Page pageFromImage(const QImage& image);
+
+// The same of a picture just decoded, which owns its pixels and which nobody looks at any more.
+[[nodiscard]] Page pageFromDecoded(QImage image);
 
 } // namespace headmark

@@ -106,11 +106,11 @@ Result<Page> decodePicture(std::string_view bytes, PictureFormat format) {
     const double limit_megapixels = greatestMegapixels(reader.imageFormat());
     if (size.width() * 1e-6 * size.height() > limit_megapixels)
         return pictureTooLarge(size.width(), size.height(), limit_megapixels);
-    const QImage image = reader.read();
+    QImage image = reader.read();
     if (image.isNull()) return brokenPicture(format, faultOfUnread(device));
     if (const auto fault = hiddenFault(format, device, messages); !fault.empty())
         return brokenPicture(format, fault);
-    return pageFromImage(image);
+    return pageFromDecoded(std::move(image));
 }
 
 } // namespace headmark

@@ -35,6 +35,30 @@ TEST(PagePixels, KeepsEveryGreyInEveryFormat) {
     }
 }
 
+// 36 MB: large enough for its memory to be given back row by row.
+TEST(PagePixels, TakesALargePictureThatIsUsedUpWithoutLoss) {
+    constexpr int kWidth = 3001, kHeight = 3000;
+    const auto red = [](int x, int y) { return (x + 7 * y) % 256; };
+    QImage image(kWidth, kHeight, QImage::Format_RGB32);
+    for (int y = 0; y < kHeight; ++y) {
+        auto* row = reinterpret_cast<QRgb*>(image.scanLine(y));
+        for (int x = 0; x < kWidth; ++x)
+            row[x] = qRgb(red(x, y), 20, 200);
+    }
+    const QImage shared = image; // still looked at by someone: stays as it is
+    (void)pageFromDecoded(image);
+    EXPECT_EQ(shared.pixel(5, 0), qRgb(5, 20, 200));
+    EXPECT_EQ(shared.pixel(0, kHeight - 1), qRgb(red(0, kHeight - 1), 20, 200));
+    const Page page = pageFromDecoded(shared.copy());
+    ASSERT_EQ(page.colour.size(), std::size_t{3} * kWidth * kHeight);
+    for (int y = 0; y < kHeight; y += 37) {
+        for (int x = 0; x < kWidth; x += 41)
+            ASSERT_EQ(colourAt(page, x, y), (std::vector<int>{red(x, y), 20, 200})) << x << ", " << y;
+    }
+    EXPECT_EQ(colourAt(page, kWidth - 1, kHeight - 1),
+              (std::vector<int>{red(kWidth - 1, kHeight - 1), 20, 200}));
+}
+
 TEST(PagePixels, WeighsColoursAsTheEyeDoes) {
     // ITU-R BT.601: 0.299, 0.587, 0.114 of 255
     EXPECT_NEAR(greyAt(pageFromImage(filled(9, 9, QImage::Format_RGB32, Qt::red)), 4, 4), 76.2, 1.0);
