@@ -42,11 +42,12 @@ struct ScaleKey {
     std::optional<MappingModel> asked;
     MappingModel found = MappingModel::upright;
     bool left = false, right = false;
+    bool provisional = false;
 
     bool operator==(const ScaleKey&) const = default;
 };
 
-ScaleKey scaleKeyOf(const Reading& reading, const ChartMapping& mapping) {
+ScaleKey scaleKeyOf(const Reading& reading, const ChartMapping& mapping, bool provisional) {
     return {reading.printedUnits,
             reading.flowScale,
             reading.valueScale,
@@ -55,7 +56,8 @@ ScaleKey scaleKeyOf(const Reading& reading, const ChartMapping& mapping) {
             reading.mapping,
             mapping.model(),
             mapping.hasAxis(ValueAxis::left),
-            mapping.hasAxis(ValueAxis::right)};
+            mapping.hasAxis(ValueAxis::right),
+            provisional};
 }
 
 struct Memory {
@@ -128,7 +130,7 @@ std::optional<Caution> wrongPin(const Reading& reading) {
     return found;
 }
 
-Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading) {
+Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading, bool provisional) {
     constexpr double kCurled_px = 1.5; // less is the print's and the scanner's own
     if (!mapping.pinsDisagree() && mapping.warp_px() > kCurled_px) {
         Caution c;
@@ -141,7 +143,7 @@ Cautions cautionsOf(const ChartMapping& mapping, const Reading& reading) {
         return {c};
     }
     if (!mapping.pinsDisagree()) return {};
-    if (auto wrong = wrongPin(reading)) {
+    if (auto wrong = provisional ? std::nullopt : wrongPin(reading)) {
         complete(*wrong);
         return {*wrong};
     }
@@ -240,6 +242,17 @@ std::vector<int> cornersOf(const Reading& reading, const ChartMapping& mapping, 
     return corners;
 }
 
+// Whether no corner lies farther from where it was than a small share of the chart.
+bool areNear(const std::vector<int>& corners, const std::vector<int>& known) {
+    if (corners.size() != known.size()) return false;
+    constexpr double kNear = 0.05; // of the diagonal; rule of this program
+    const double diagonal = std::hypot(corners[6] - corners[0], corners[7] - corners[1]);
+    for (std::size_t k = 0; k < corners.size(); k += 2) {
+        if (std::hypot(corners[k] - known[k], corners[k + 1] - known[k + 1]) > kNear * diagonal) return false;
+    }
+    return true;
+}
+
 } // namespace
 
 struct ChartReader::State {
@@ -310,7 +323,7 @@ ChartReader::~ChartReader() = default;
 ChartReader::ChartReader(ChartReader&&) noexcept = default;
 ChartReader& ChartReader::operator=(ChartReader&&) noexcept = default;
 
-ChartReader::Outcome ChartReader::read(const Reading& reading) {
+ChartReader::Outcome ChartReader::read(const Reading& reading, GridLook look) {
     Outcome outcome;
     if (auto error = unitError(reading)) {
         outcome.errors.push_back(std::move(*error));
@@ -323,13 +336,16 @@ ChartReader::Outcome ChartReader::read(const Reading& reading) {
         outcome.errors.push_back(mapping.error());
         return outcome;
     }
-    state_->lookForRulings(cornersOf(reading, *mapping, *state_->page));
+    const std::vector<int> corners = cornersOf(reading, *mapping, *state_->page);
+    outcome.provisional = look == GridLook::asKnown && areNear(corners, state_->rulingCorners);
+    if (!outcome.provisional) state_->lookForRulings(corners);
     // Twice: what the rulings known at once take out of curled paper brings the others to their figures.
-    for (int round = 0; round < 2 && !state_->rulings.empty(); ++round)
+    const int rounds = state_->rulings.empty() ? 0 : outcome.provisional ? 1 : 2;
+    for (int round = 0; round < rounds; ++round)
         mapping = solveMapping(pinned, figuresOf(state_->rulings, *mapping, pinned, *state_->page));
-    const ScaleKey scale = scaleKeyOf(reading, *mapping);
+    const ScaleKey scale = scaleKeyOf(reading, *mapping, outcome.provisional);
     ChartLines& chart = outcome.chart.emplace();
-    chart.mappingCautions = cautionsOf(*mapping, reading);
+    chart.mappingCautions = cautionsOf(*mapping, reading, outcome.provisional);
     const auto isAside = [&](const ChartLine& line) { return aside && line.axis == *aside; };
     for (std::size_t i = 0; i < reading.lines.size(); ++i) {
         const ChartLine& line = reading.lines[i];

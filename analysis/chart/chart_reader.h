@@ -15,6 +15,11 @@
 
 namespace headmark {
 
+// The grid is looked for between the pinned corners and refines the mapping. `asKnown` is quick, for a pin
+// that is dragged: while the corners are within a twentieth of the chart of where the grid was looked for
+// last, it is not looked for anew, refines once instead of twice, and no pin is sought that alone is wrong.
+enum class GridLook { anew, asKnown };
+
 class ChartReader {
   public:
     // `page` not null, of at least one pixel.
@@ -28,8 +33,9 @@ class ChartReader {
         // none without a mapping.
         std::optional<ChartLines> chart;
         std::vector<Error> errors; // of the units and pins, then those of `unread`
+        bool provisional = false;  // read as known: anew it may come out a little otherwise
     };
-    [[nodiscard]] Outcome read(const Reading& reading);
+    [[nodiscard]] Outcome read(const Reading& reading, GridLook look = GridLook::anew);
 
   private:
     struct State;

@@ -109,9 +109,9 @@ PreparedJob::~PreparedJob() = default;
 PreparedJob::PreparedJob(PreparedJob&&) noexcept = default;
 PreparedJob& PreparedJob::operator=(PreparedJob&&) noexcept = default;
 
-Result<PreparedJob> PreparedJob::make(const Job& job, ChartBook& book) {
+Result<PreparedJob> PreparedJob::make(const Job& job, ChartBook& book, const SiteModel* sameZones) {
     if (auto sound = checkSite(job); !sound) return sound.error();
-    auto site = SiteModel::make(job.site, job.water, job.uncertainty);
+    auto site = SiteModel::make(job.site, job.water, job.uncertainty, sameZones);
     if (!site) return site.error();
     auto state = std::make_unique<State>(job, std::move(*site));
     for (std::size_t i = 0; i < job.pumps.size(); ++i) {

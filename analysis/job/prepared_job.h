@@ -43,7 +43,9 @@ struct LongSectionItem {
 class PreparedJob {
   public:
     // Errors as analyse(). A job without pumps is welcome: it knows its needs and its system curves.
-    [[nodiscard]] static Result<PreparedJob> make(const Job& job, ChartBook& book);
+    // `sameZones`: the site of a job whose zones and water are the same; no zone is worked out again.
+    [[nodiscard]] static Result<PreparedJob> make(const Job& job, ChartBook& book,
+                                                  const SiteModel* sameZones = nullptr);
     ~PreparedJob();
     PreparedJob(PreparedJob&&) noexcept;
     PreparedJob& operator=(PreparedJob&&) noexcept;

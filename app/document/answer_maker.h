@@ -22,9 +22,12 @@ class AnswerMaker {
   public:
     AnswerMaker();
 
-    // Charts, the job made ready, the shown case; findings are those of before.
+    // Charts, the job made ready, the shown case; findings are those of before. What an edit left as it was
+    // is taken over: the grid found on a page, the zones' laws, the needs where there is a pump.
     [[nodiscard]] std::shared_ptr<const Answer> quick(const AnswerQuestion& question);
-    // The whole, of the last quick answer; null when `stop` was set meanwhile.
+    // Whether the last quick answer is to be followed by the whole.
+    [[nodiscard]] bool wantsWhole() const { return last_->stale && (last_->prepared || provisional_); }
+    // The whole, of the last quick answer, with nothing taken over; null when `stop` was set meanwhile.
     [[nodiscard]] std::shared_ptr<const Answer> whole(const std::atomic<bool>& stop);
 
   private:
@@ -33,10 +36,13 @@ class AnswerMaker {
         PageKey page;
         ChartAnswer answer;
         bool opened = true; // the page could be
+        bool provisional = false;
     };
-    [[nodiscard]] ChartAnswer chartAnswer(const ChartSheet& sheet, const std::string& file, bool isShown);
-    void readCharts(const AnswerQuestion& question, Answer& answer);
-    void prepare(Answer& answer);
+    [[nodiscard]] ChartAnswer chartAnswer(const ChartSheet& sheet, const std::string& file, GridLook look);
+    void readCharts(Answer& answer, GridLook look);
+    void prepare(Answer& answer, const PreparedJob* before);
+    void makeReady(Answer& answer, const SiteModel* sameZones);
+    void settle(Answer& answer);
 
     FilePages pages_;
     PageShelf shelf_;
@@ -46,6 +52,9 @@ class AnswerMaker {
     long revision_ = -1;
     int jobNumber_ = -1;
     std::string shownChart_;
+    std::string jobText_, siteText_; // of the last answer: what the job's own errors and the zones come from
+    std::vector<Error> jobErrors_;
+    bool provisional_ = false; // the last answer took something over
 };
 
 } // namespace headmark

@@ -55,7 +55,7 @@ class AnswerService::Worker : public QThread {
             stop_ = false;
             lock.unlock();
             const auto quick = guarded(question, [&] { return maker.quick(question); });
-            const bool more = quick->stale && quick->prepared;
+            const bool more = quick->stale && maker.wantsWhole();
             deliver(quick, number, !more);
             lock.lock();
             if (!more || wake_.wait_for(lock, kQuiet, [this] { return isSuperseded(); })) continue;

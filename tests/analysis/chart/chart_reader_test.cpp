@@ -144,6 +144,52 @@ TEST(ChartReader, ForgetsWhatItReadBefore) {
     }
 }
 
+// The same with a pale grid every 2 m3/h and 10 m.
+std::shared_ptr<const Page> griddedPage() {
+    auto page = std::make_shared<Page>(*chartPage());
+    const auto rule = [&](int x, int y) {
+        auto& pixel = page->grey[static_cast<std::size_t>(y * kWidth + x)];
+        pixel = std::min(pixel, std::uint8_t{150});
+    };
+    for (int x = 100; x <= 800; ++x) {
+        for (int y = 100; y <= 600; ++y) {
+            if (x % 100 == 0 || y % 100 == 0) rule(x, y);
+        }
+    }
+    return page;
+}
+
+TEST(ChartReader, ReadsQuicklyWhileAPinIsDraggedAndAnewAsIfItNeverWas) {
+    const auto page = griddedPage();
+    ChartReader reader(page);
+    Reading reading = twoLines();
+    EXPECT_FALSE(reader.read(reading, GridLook::asKnown).provisional); // no grid is known as yet
+    for (int step = 1; step <= 5; ++step) {
+        reading.pins[3].at.x_px = 800.0 + 0.5 * step;
+        const auto quick = reader.read(reading, GridLook::asKnown);
+        EXPECT_TRUE(quick.provisional);
+        ASSERT_TRUE(quick.chart);
+        // 2.5 px of 700 are 0.05 m3/h at most, and the line falls by 1.44 m per m3/h at 6 m3/h: 0.07 m.
+        EXPECT_NEAR(quick.chart->lines[0].fit->curve.at(6.0 / 3600.0), upperHead(6.0), 0.09);
+    }
+    const auto anew = reader.read(reading);
+    EXPECT_FALSE(anew.provisional);
+    expectSame(anew, ChartReader(page).read(reading));
+}
+
+TEST(ChartReader, LooksForTheGridAnewWhereAPinWentFar) {
+    const auto page = griddedPage();
+    ChartReader reader(page);
+    Reading reading = twoLines();
+    (void)reader.read(reading);
+    // To the right end of another chart's corner: 200 px are more than a twentieth of the diagonal of 860 px.
+    reading.pins[1].at.x_px = reading.pins[3].at.x_px = 600.0;
+    reading.pins[1].flow = reading.pins[3].flow = 10.0; // as the grid says there
+    const auto far = reader.read(reading, GridLook::asKnown);
+    EXPECT_FALSE(far.provisional);
+    expectSame(far, ChartReader(page).read(reading));
+}
+
 TEST(ChartReader, SaysEachLinesErrorByItself) {
     Reading reading = twoLines();
     reading.lines.insert(reading.lines.begin() + 1, lineAt("nothing there", 6.0, 5.0));

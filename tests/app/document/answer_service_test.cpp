@@ -1,5 +1,8 @@
 #include "app/document/answer_service.h"
 
+#include "analysis/job/findings_json.h"
+#include "app/words/english_wording.h"
+
 #include "document_fixtures.h"
 
 #include <QElapsedTimer>
@@ -15,6 +18,8 @@ namespace headmark::test {
 namespace {
 
 constexpr int kPatience_ms = 120000; // debug builds on a busy machine
+
+std::string textOfFindings(const Findings& findings) { return findingsJson(findings, EnglishWording()); }
 
 bool settled(const AnswerService& service) {
     return QTest::qWaitFor([&] { return !service.isBusy(); }, kPatience_ms);
@@ -226,6 +231,50 @@ TEST(AnswerService, AnswersTheOtherPumpsWhileOneIsBeingRead) {
     EXPECT_TRUE(answer->shownCase);
     EXPECT_TRUE(answer->charts.at("page.reading.json").page);
     EXPECT_FALSE(answer->charts.at("page.reading.json").errors.empty());
+}
+
+// While something is dragged, the quick answers take over what hardly changes; the whole must not.
+TEST(AnswerService, TheWholeOwesNothingToTheEditsBefore) {
+    const QTemporaryDir folder;
+    const QString page = folder.filePath(QStringLiteral("page.png"));
+    drawPage(page);
+    Document document;
+    AnswerService service(document);
+    Workspace workspace = chartedWorkspace(page.toStdString());
+    document.startNew(workspace);
+    ASSERT_TRUE(settled(service));
+    const int drag = document.newDrag();
+    for (int step = 1; step <= 6; ++step) {
+        document.edit(
+            QStringLiteral("Move the pin"),
+            [step](Workspace& w) {
+                Reading reading = *w.charts[0].reading;
+                reading.pins[1].at.x_px = 540.0 + 0.5 * step;
+                w.charts[0].reading = std::make_shared<const Reading>(reading);
+            },
+            drag);
+        const auto reading = document.workspace().charts[0].reading;
+        ASSERT_TRUE(QTest::qWaitFor([&] { return service.latest()->workspace.charts[0].reading == reading; },
+                                    kPatience_ms));
+        EXPECT_TRUE(service.latest()->shownCase);
+        EXPECT_FALSE(service.latest()->needs.empty());
+    }
+    ASSERT_TRUE(settled(service));
+    const auto dragged = service.latest();
+    ASSERT_TRUE(dragged->findings);
+    EXPECT_FALSE(dragged->stale);
+
+    Document other;
+    AnswerService afresh(other);
+    other.startNew(document.workspace());
+    ASSERT_TRUE(settled(afresh));
+    const auto fresh = afresh.latest();
+    ASSERT_TRUE(fresh->findings);
+    EXPECT_EQ(textOfFindings(*dragged->findings), textOfFindings(*fresh->findings));
+    EXPECT_EQ(dragged->shownCase->duty->flow, fresh->shownCase->duty->flow);
+    EXPECT_EQ(dragged->shownCase->duty->head, fresh->shownCase->duty->head);
+    ASSERT_EQ(dragged->needs.size(), fresh->needs.size());
+    EXPECT_EQ(dragged->needs[0].head, fresh->needs[0].head);
 }
 
 TEST(AnswerService, SaysWhenAPageCannotBeOpened) {
