@@ -80,28 +80,21 @@ Result<void> checkedChoices(const SheetChoices& choices) {
     return {};
 }
 
-// The words of the column name the devices; the one named first is the usual one.
-std::vector<std::string> dryRunDevices(const std::string& kind) {
-    const CsvTable table(embedded::water_sources_csv());
+struct Device {
+    std::string_view said, word, part; // as a job says it, in the column of water_sources.csv, in parts.csv
+};
+constexpr Device kDevices[] = {{"float", "float", "level_switch_float"},
+                               {"electrode", "electrode", "level_electrodes"},
+                               {"under-current", "under-current", "under_current_relay"},
+                               {"flow-switch", "flow", "flow_switch"},
+                               {"pressure-switch", "pressure switch", "pressure_switch_low"}};
+
+std::string_view devicesText(const std::string& kind) {
+    static const CsvTable table(embedded::water_sources_csv());
     for (std::size_t i = 0; i < table.rows(); ++i) {
-        if (table.text(i, "code") != kind) continue;
-        const std::string& text = table.text(i, "dry_run_protection");
-        const std::pair<const char*, const char*> devices[] = {{"float", "level_switch_float"},
-                                                               {"electrode", "level_electrodes"},
-                                                               {"under-current", "under_current_relay"}};
-        std::string first;
-        std::size_t at = std::string::npos;
-        for (const auto& [word, part] : devices) {
-            const std::size_t found = text.find(word);
-            if (found < at) {
-                at = found;
-                first = part;
-            }
-        }
-        if (!first.empty()) return {first};
-        return {};
+        if (table.text(i, "code") == kind) return table.text(i, "dry_run_protection");
     }
-    return {"level_switch_float"};
+    return "float";
 }
 
 void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
@@ -115,8 +108,15 @@ void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
         part.purpose = std::move(purpose);
         sheet.parts.push_back(std::move(part));
     };
-    for (const std::string& device : dryRunDevices(sheet.sourceKind))
-        add(device, "dry-run");
+    const auto& source = plan.site().source;
+    const std::string_view said = source ? std::string_view(source->dryRunDevice) : std::string_view();
+    const std::vector<std::string_view> usual = dryRunDevices(sheet.sourceKind);
+    const std::string_view device = !said.empty() ? said : usual.empty() ? "" : usual.front();
+    for (const Device& known : kDevices) {
+        // Switches for flow and pressure stand in the line, where inlet and outlet place them.
+        const bool inLine = known.said == "flow-switch" || known.said == "pressure-switch";
+        if (known.said == device && !inLine) add(std::string(known.part), "dry-run");
+    }
     if (plan.site().hold)
         add("variable_speed_drive", "variable-speed-drive");
     else
@@ -125,6 +125,22 @@ void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
 }
 
 } // namespace
+
+// In the order in which the table names them: the usual one first.
+std::vector<std::string_view> dryRunDevices(const std::string& kind) {
+    const std::string_view text = devicesText(kind);
+    std::vector<std::pair<std::size_t, std::string_view>> found;
+    for (const Device& device : kDevices) {
+        if (const std::size_t at = text.find(device.word); at != std::string_view::npos)
+            found.emplace_back(at, device.said);
+    }
+    std::sort(found.begin(), found.end());
+    std::vector<std::string_view> devices;
+    for (const auto& [at, said] : found)
+        devices.push_back(said);
+    return devices;
+}
+
 } // namespace connections
 
 const PartRow& PlacedPart::row() const {

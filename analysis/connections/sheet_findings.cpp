@@ -51,6 +51,29 @@ class FaultFinder {
         if (given && given->kind == "well_deep" && run)
             add("surface-pump-beyond-lift", Severity::danger, "source", "use-submersible-pump", {},
                 kSourcesTable);
+        if (given && given->kind == "mains_break_tank")
+            add("air-gap-at-break-tank", Severity::note, "source", "keep-the-air-gap", {},
+                "WRAS interpretation I31 (2012)");
+        if (given && given->kind == "mains_direct_boost" && plan_.site().tankReturn)
+            add("return-into-the-mains", Severity::danger, "tank_return", "leave-return-out-at-mains", {},
+                "Water Supply (Water Fittings) Regulations 1999");
+        if (given && !given->kind.empty()) dryRun(*given);
+    }
+
+    void dryRun(const WaterSource& source) {
+        std::vector<std::string> usual;
+        for (const std::string_view device : dryRunDevices(source.kind))
+            usual.emplace_back(device);
+        if (usual.empty()) return;
+        if (source.dryRunDevice.empty())
+            add("dry-run-device-not-said", Severity::note, "source", "say-dry-run-device",
+                {{"devices", usual}}, kSourcesTable);
+        else if (std::find(usual.begin(), usual.end(), source.dryRunDevice) == usual.end())
+            add("dry-run-device-unsuitable", Severity::warning, "source", "fit-dry-run-device",
+                {{"device", source.dryRunDevice}, {"devices", usual}}, kSourcesTable);
+        if (source.dryRunDevice.empty() || source.stopLevel) return;
+        if (source.dryRunDevice == "float" || source.dryRunDevice == "electrode")
+            add("stop-level-not-said", Severity::note, "source", "say-stop-level");
     }
 
     void threads() {

@@ -132,6 +132,9 @@ void settleClaims(const std::vector<Claim>& claims, const std::vector<InsertedAd
                   ConnectionSheet& sheet);
 // `runIndexOf`: parts of one line by the run's item they stand before.
 void addUncounted(const std::map<std::size_t, std::size_t>& runIndexOf, bool suction, ConnectionSheet& sheet);
+// --- connection_sheet.cpp
+// What may stop the pump before that source runs dry, as a job says it ("float"), the usual one first.
+[[nodiscard]] std::vector<std::string_view> dryRunDevices(const std::string& kind);
 // --- sheet_findings.cpp
 void findFaults(const SheetPlan& plan, ConnectionSheet& sheet);
 [[nodiscard]] Caution fault(std::string code, Severity severity, std::string place, std::string remedy,

@@ -94,9 +94,9 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
         if (!c.fillingEmptyMain) addNeed(prepared, c.setting, pump, needs);
     }
     if (options.installation) {
-        addRerunRemedies(prepared, pump, f, options.stop);
         f.installation = installationFinding(prepared, pump, f.cases);
         f.connections = connectionFinding(prepared, pump, f.cases, f.installation);
+        addRerunRemedies(prepared, pump, f, options.stop);
     }
     return f;
 }

@@ -74,10 +74,14 @@ class Rerun {
 
     void addTo(Caution& caution) {
         static const std::pair<std::string_view, void (Rerun::*)(Caution&)> kCures[] = {
-            {"suction-velocity", &Rerun::widerThere}, {"main-velocity", &Rerun::widerThere},
-            {"npsh-margin", &Rerun::moreNpsh},        {"pressure-low", &Rerun::morePressure},
-            {"pressure-high", &Rerun::regulated},     {"filter-flow", &Rerun::otherFilter},
+            {"suction-velocity", &Rerun::widerThere},
+            {"main-velocity", &Rerun::widerThere},
+            {"npsh-margin", &Rerun::moreNpsh},
+            {"pressure-low", &Rerun::morePressure},
+            {"pressure-high", &Rerun::regulated},
+            {"filter-flow", &Rerun::otherFilter},
             {"pipe-rating", &Rerun::strongerThere},
+            {"check-valve-on-flooded-suction", &Rerun::checkValveMoved},
         };
         for (const auto& [code, cure] : kCures) {
             if (caution.code == code) (this->*cure)(caution);
@@ -282,6 +286,25 @@ class Rerun {
                 {"becomes_m3_h", result->answer.duty->flow.inCubicMetresPerHour()}});
     }
 
+    // What the valve costs where it stands is what is gained by moving it.
+    void checkValveMoved(Caution& caution) {
+        Site site = prepared_.job().site;
+        const SpotInRun spot = spotIn(site, caution.place);
+        if (!spot.run || !spot.suction || !before_.npsh) return;
+        const RunItem valve = site.suction[spot.index];
+        site.suction.erase(site.suction.begin() + static_cast<std::ptrdiff_t>(spot.index));
+        site.delivery.insert(site.delivery.begin(), valve);
+        const auto result = run(site, before_.setting);
+        if (!result || !result->answer.npsh) return;
+        if (before_.npsh->margin && result->answer.npsh->margin)
+            return settle(caution, "move-check-valve-gives-margin",
+                          {{"was_m", before_.npsh->margin->inMetres()},
+                           {"becomes_m", result->answer.npsh->margin->inMetres()}});
+        settle(caution, "move-check-valve-gives-available",
+               {{"was_m", before_.npsh->available.inMetres()},
+                {"becomes_m", result->answer.npsh->available.inMetres()}});
+    }
+
     const PreparedJob& prepared_;
     std::size_t pump_;
     const CaseAnswer& before_;
@@ -299,6 +322,15 @@ void addRerunRemedies(const PreparedJob& prepared, std::size_t pump, PumpFinding
         for (Caution& caution : answer.cautions)
             Rerun(prepared, pump, before, left, stop).addTo(caution);
     }
+    if (!findings.connections) return;
+    const CaseAnswer* most = nullptr;
+    for (const CaseAnswer& answer : findings.cases) {
+        const bool drawn = answer.duty && answer.npsh && !answer.fillingEmptyMain;
+        if (drawn && (!most || answer.duty->flow > most->duty->flow)) most = &answer;
+    }
+    if (!most) return;
+    for (Caution& caution : findings.connections->sheet.findings)
+        Rerun(prepared, pump, *most, left, stop).addTo(caution);
 }
 
 } // namespace headmark

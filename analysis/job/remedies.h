@@ -12,6 +12,8 @@
 //   pressure-high      a regulator at the branch's end, set to the limit   highest pressure at the emitters
 //   filter-flow        the next filter of its kind that passes the flow    its clean loss
 //   pipe-rating        the same outside diameter in a higher rating        rating, duty flow
+//   check-valve-on-flooded-suction   the valve moved behind the pump       NPSH margin (or available) of the
+//                                                                          case with the greatest flow
 //
 // Fittings are left as they are. Where no part of the catalogue cures it, the remedy stays a sentence without
 // a figure. A pipe that the job spells out has no family in the catalogue and is left alone.
@@ -23,7 +25,7 @@
 
 namespace headmark {
 
-// At most kMostReruns changes for a pump; the rest keep their plain remedies. `stop` as of AnalyseOptions.
+// Into cases and connection sheet. At most kMostReruns changes for a pump; the rest keep their plain remedies. `stop` as of AnalyseOptions.
 inline constexpr int kMostReruns = 60;
 void addRerunRemedies(const PreparedJob& prepared, std::size_t pump, PumpFindings& findings,
                       const std::atomic<bool>* stop = nullptr);

@@ -164,6 +164,17 @@ void addSubmergence(const InstallationQuestion& q, double flow_m3_s, Study& stud
                                   {{"level_m", mouth_m + needed_m}},
                                   q.rules().source("submergence_hi")});
     }
+    const auto& stop = q.solver->model().site().source->stopLevel;
+    if (stop && stop->inMetres() - mouth_m < needed_m) {
+        study.cautions.push_back(
+            {"stops-too-late",
+             Severity::warning,
+             "source",
+             {{"level_m", stop->inMetres()}, {"depth_m", stop->inMetres() - mouth_m}, {"limit_m", needed_m}},
+             "stop-at-level",
+             {{"level_m", mouth_m + needed_m}},
+             q.rules().source("submergence_hi")});
+    }
     if (!q.facts.floorLevel) return;
     const double clear_m = mouth_m - q.facts.floorLevel->inMetres();
     const double clearNeeded_m = q.rules().value("floor_clearance_foot_valve");

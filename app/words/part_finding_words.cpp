@@ -36,6 +36,19 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS("The kind of source is not said; the sheet goes by the suction run and the levels.")},
     {"surface-pump-beyond-lift", "", HM_WORDS("deeper than any pump can lift"),
      HM_WORDS("A well of this kind lies deeper than a pump above it can draw, whatever the pump.")},
+    {"air-gap-at-break-tank", "", HM_WORDS("air gap between mains and tank"),
+     HM_WORDS("The tank is filled from drinking water: only an air gap keeps the plant's water out of the "
+              "mains.")},
+    {"return-into-the-mains", "", HM_WORDS("return into the mains"),
+     HM_WORDS("The tank return leads back into a pipe of drinking water.")},
+    {"dry-run-device-not-said", "", HM_WORDS("dry-run device not said"),
+     HM_WORDS("What stops the pump before the source runs dry is not said; for this source it is usually: "
+              "{devices}.")},
+    {"dry-run-device-unsuitable", "", HM_WORDS("dry-run device does not suit the source"),
+     HM_WORDS("The device given, a {device}, does not tell in time that this source runs dry.")},
+    {"stop-level-not-said", "", HM_WORDS("stop level not said"),
+     HM_WORDS("The level at which the switch stops the pump is not said, so nothing shows whether the mouth "
+              "of the suction stays under water.")},
     {"pump-thread-not-said", "", HM_WORDS("pump's threads not said"),
      HM_WORDS("The pump's threads are not all said; the sheet takes {size} where one is missing.")},
     {"pump-thread-unreadable", "", HM_WORDS("pump's thread cannot be read"),
@@ -105,6 +118,20 @@ constexpr RemedyEntry kRemedies[] = {
     {"add-union", HM_WORDS("Fit a union, or a tail with loose nut and washer; the sheet shows it.")},
     {"add-check-valve", HM_WORDS("Fit a check valve behind the pump; the sheet shows it.")},
     {"add-isolating-valve", HM_WORDS("Fit an isolating valve behind the check valve; the sheet shows it.")},
+    {"keep-the-air-gap",
+     HM_WORDS("Let the filling valve end above the overflow by the gap that local rules ask for (type AA or "
+              "AB), and tell the water supplier.")},
+    {"leave-return-out-at-mains",
+     HM_WORDS(
+         "Leave the return out, or let it end in a break tank with an air gap; ask the water supplier.")},
+    {"say-dry-run-device", HM_WORDS("Say which device is fitted; without one the pump is lost the first time "
+                                    "the water fails.")},
+    {"fit-dry-run-device", HM_WORDS("Fit one of these: {devices}.")},
+    {"say-stop-level", HM_WORDS("Give the source's stop level, above the suction's mouth.")},
+    {"move-check-valve-gives-margin",
+     HM_WORDS("Put it behind the pump instead: the NPSH margin rises from {was_m} to {becomes_m}.")},
+    {"move-check-valve-gives-available",
+     HM_WORDS("Put it behind the pump instead: the NPSH available rises from {was_m} to {becomes_m}.")},
     {"say-source-kind", HM_WORDS("Say what kind of source it is.")},
     {"use-submersible-pump", HM_WORDS("Use a submersible pump.")},
     {"give-pump-threads", HM_WORDS("Give the pump's threads as its sheet prints them, such as G 1-1/2.")},

@@ -237,6 +237,14 @@ constexpr Row kMaterials[] = {
     {"rubber", HM_WORDS("rubber")},
 };
 
+constexpr Row kDevices[] = {
+    {"float", HM_WORDS("float switch")},
+    {"electrode", HM_WORDS("level electrodes")},
+    {"flow-switch", HM_WORDS("flow switch")},
+    {"pressure-switch", HM_WORDS("low-pressure switch")},
+    {"under-current", HM_WORDS("under-current relay")},
+};
+
 constexpr Row kCaptions[] = {
     {"inlet", HM_WORDS("Inlet: source to pump")},
     {"outlet", HM_WORDS("Outlet: pump to main")},
@@ -375,6 +383,8 @@ CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasin
         words.expected += p.text(kContext, HM_WORDS(", %1 open")).arg(factWords(zones, p));
     return words;
 }
+
+QString deviceWords(std::string_view device, const Phrasing& p) { return textOf(kDevices, device, p); }
 
 QString captionWords(std::string_view caption, const Phrasing& p) { return textOf(kCaptions, caption, p); }
 

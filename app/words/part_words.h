@@ -45,6 +45,9 @@ struct CommissioningWords {
 };
 [[nodiscard]] CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasing& phrasing);
 
+// "level electrodes", of what stops a pump before it runs dry as jobs name it ("electrode").
+[[nodiscard]] QString deviceWords(std::string_view device, const Phrasing& phrasing);
+
 // Captions of the drawing: "inlet", "outlet", "to-main", "to-tank".
 [[nodiscard]] QString captionWords(std::string_view caption, const Phrasing& phrasing);
 

@@ -155,11 +155,14 @@ QString factWords(const Fact* fact, const Phrasing& p, int moreDigits) {
         return quantityWords(fact->key, *number, p, moreDigits);
     }
     if (const auto* whole = std::get_if<std::int64_t>(&fact->value)) return QString::number(*whole);
-    if (const auto* text = std::get_if<std::string>(&fact->value))
-        return fact->key == "part" ? partName(*text, p) : QString::fromStdString(*text);
+    if (const auto* text = std::get_if<std::string>(&fact->value)) {
+        if (fact->key == "part") return partName(*text, p);
+        if (fact->key == "device") return deviceWords(*text, p);
+        return QString::fromStdString(*text);
+    }
     QStringList parts;
     for (const std::string& part : std::get<std::vector<std::string>>(fact->value)) {
-        parts << QString::fromStdString(part);
+        parts << (fact->key == "devices" ? deviceWords(part, p) : QString::fromStdString(part));
     }
     return parts.join(QStringLiteral(", "));
 }

@@ -17,6 +17,9 @@ constexpr CautionEntry kCautions[] = {
     {"mouth-too-shallow", "", HM_WORDS("suction mouth too near the surface"),
      HM_WORDS("At low water the suction's mouth lies {depth_m} below the surface; below {limit_m} a vortex "
               "can draw air into the pump.")},
+    {"stops-too-late", "", HM_WORDS("pump stops too late"),
+     HM_WORDS("The pump stops at {level_m}, when the suction's mouth lies {depth_m} below the surface; below "
+              "{limit_m} a vortex can draw air into the pump.")},
     {"mouth-near-the-floor", "", HM_WORDS("suction mouth too near the floor"),
      HM_WORDS("The suction's mouth stands {clearance_m} above the floor, where mud is drawn in; {limit_m} "
               "keeps it clear.")},
@@ -91,6 +94,7 @@ constexpr CautionEntry kCautions[] = {
 constexpr RemedyEntry kRemedies[] = {
     {"lower-the-mouth-or-stop-earlier",
      HM_WORDS("Lower the mouth, or let the level switch stop the pump at {level_m}.")},
+    {"stop-at-level", HM_WORDS("Set the level switch to stop the pump at {level_m}, or lower the mouth.")},
     {"raise-the-mouth", HM_WORDS("Raise the mouth, or hang it on a float.")},
     {"let-the-suction-rise", HM_WORDS("Lay the suction so that it rises all the way to the pump.")},
     {"foot-valve-and-filling",

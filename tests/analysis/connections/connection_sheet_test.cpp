@@ -243,7 +243,9 @@ TEST(ConnectionSheet, ChoosesMaterialsByExposure) {
 // water_sources.csv, column dry_run_protection.
 TEST(ConnectionSheet, NamesTheDryRunDeviceOfTheSource) {
     const auto deviceOf = [](const char* kind) {
-        const ConnectionSheet sheet = sheetOf(siteOf(kind, {}, fullDelivery(), -2.0));
+        Site site = siteOf(kind, {}, fullDelivery(), -2.0);
+        site.source->dryRunDevice.clear();
+        const ConnectionSheet sheet = sheetOf(site);
         const auto found = withPurpose(sheet, "dry-run");
         return found.empty() ? std::string() : sheet.parts[found[0]].part;
     };

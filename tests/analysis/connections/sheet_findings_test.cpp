@@ -33,6 +33,48 @@ TEST(SheetFindings, AGoodRunRaisesNothingButUncountedLosses) {
     }
 }
 
+TEST(SheetFindings, AsksForADryRunDeviceThatSuitsTheSource) {
+    Site site = siteOf("well_shallow", kLift, fullDelivery(), -3.0); // electrode or float
+    site.source->dryRunDevice.clear();
+    EXPECT_TRUE(raises("dry-run-device-not-said", site));
+    site.source->dryRunDevice = "flow-switch";
+    EXPECT_TRUE(raises("dry-run-device-unsuitable", site));
+    EXPECT_FALSE(raises("dry-run-device-not-said", site));
+    site.source->dryRunDevice = "float";
+    EXPECT_FALSE(raises("dry-run-device-unsuitable", site));
+    site.source->stopLevel.reset();
+    EXPECT_TRUE(raises("stop-level-not-said", site));
+    site.source->stopLevel = Level::fromMetres(-4.0);
+    EXPECT_FALSE(raises("stop-level-not-said", site));
+}
+
+TEST(SheetFindings, PutsTheDeviceThatTheJobSaysOnTheSheet) {
+    Site site = siteOf("well_shallow", kLift, fullDelivery(), -3.0);
+    const auto has = [](const ConnectionSheet& sheet, const char* part) {
+        return std::any_of(sheet.parts.begin(), sheet.parts.end(),
+                           [&](const PlacedPart& placed) { return placed.part == part; });
+    };
+    site.source->dryRunDevice = "electrode";
+    EXPECT_TRUE(has(sheetOf(site), "level_electrodes"));
+    site.source->dryRunDevice = "float";
+    EXPECT_TRUE(has(sheetOf(site), "level_switch_float"));
+    EXPECT_FALSE(has(sheetOf(site), "level_electrodes"));
+}
+
+TEST(SheetFindings, KeepsThePlantsWaterOutOfTheMains) {
+    Site tank = siteOf("mains_break_tank", kTank, fullDelivery());
+    EXPECT_TRUE(raises("air-gap-at-break-tank", tank));
+    EXPECT_FALSE(raises("air-gap-at-break-tank", siteOf("raised_tank", kTank, fullDelivery())));
+    Site direct = siteOf("mains_direct_boost",
+                         {fitting("double_check_valve", "2"), pipe("pe100_sdr11_63", 3)}, fullDelivery());
+    EXPECT_FALSE(raises("return-into-the-mains", direct));
+    direct.tankReturn = TankReturn{};
+    direct.tankReturn->pipe = pipe("pe100_sdr11_20", 5);
+    EXPECT_TRUE(raises("return-into-the-mains", direct));
+    tank.tankReturn = direct.tankReturn;
+    EXPECT_FALSE(raises("return-into-the-mains", tank));
+}
+
 TEST(SheetFindings, MissesTheFootValveOfALift) {
     const Site good = siteOf("well_shallow", kLift, fullDelivery(), -3.0);
     EXPECT_FALSE(raises("no-foot-valve", good));

@@ -32,6 +32,13 @@ inline Site siteOf(const char* kind, Run suction, Run delivery, double low_m = 1
     Site site;
     site.source = WaterSource{};
     site.source->kind = kind;
+    // A device that suits, and its level, so that only what a test is about is missing.
+    const std::string_view source = kind;
+    site.source->dryRunDevice = source == "open_channel"                            ? "flow-switch"
+                                : source == "mains_direct_boost"                    ? "pressure-switch"
+                                : source == "well_deep" || source == "well_shallow" ? "electrode"
+                                                                                    : "float";
+    site.source->stopLevel = Level::fromMetres(low_m - 0.5);
     site.source->low = site.source->usual = site.source->high = Level::fromMetres(low_m);
     site.suction = std::move(suction);
     site.delivery = std::move(delivery);

@@ -196,6 +196,31 @@ TEST(Remedies, APipeIsTriedInTheNextRating) {
     EXPECT_EQ(figure(*caution, "rating_kPa"), 400.0); // stands under about 390 kPa
 }
 
+TEST(Remedies, ACheckValveAtAFloodedInletShowsWhatItCosts) {
+    Json job = liftJob();
+    job["site"]["source"] = {{"kind", "raised_tank"},
+                             {"levels_m", {{"low", 0.5}, {"usual", 1.0}, {"high", 1.5}}}};
+    job["site"]["suction"] = Json::array(
+        {{{"fitting", "check_swing"}, {"size", "2"}}, {{"pipe", "suction_hose_51"}, {"length_m", 3}}});
+    JobReading read = readJobText(job.dump(), "job.json");
+    ASSERT_TRUE(read.job.has_value());
+    const auto findings = test::analyseTyped(*read.job);
+    const PumpFindings& pump = findings->pumps.at(0);
+    const auto& said = pump.connections->sheet.findings;
+    const auto found = std::find_if(said.begin(), said.end(), [](const Caution& c) {
+        return c.code == "check-valve-on-flooded-suction";
+    });
+    ASSERT_NE(found, said.end());
+    ASSERT_EQ(found->remedy, "move-check-valve-gives-margin");
+    Json moved = job;
+    moved["site"]["suction"].erase(0);
+    moved["site"]["delivery"].insert(moved["site"]["delivery"].begin(),
+                                     Json{{"fitting", "check_swing"}, {"size", "2"}});
+    EXPECT_NEAR(figure(*found, "becomes_m"), caseOf(moved).npsh->margin->inMetres(), 1e-6);
+    EXPECT_NEAR(figure(*found, "was_m"), pump.cases.at(0).npsh->margin->inMetres(), 1e-6);
+    EXPECT_GT(figure(*found, "becomes_m"), figure(*found, "was_m"));
+}
+
 TEST(Remedies, WhatIsInOrderHasNone) {
     Json job = liftJob();
     job["site"]["source"]["levels_m"] = {{"low", 0.5}, {"usual", 1.0}, {"high", 1.5}};

@@ -82,6 +82,19 @@ TEST(SuctionStudy, AMouthTooNearTheSurfaceIsSaid) {
     EXPECT_EQ(cautionIn(s.ask(suctionStudy), "mouth-too-shallow"), nullptr);
 }
 
+TEST(SuctionStudy, AStopLevelThatBaresTheMouthIsSaid) {
+    StudySite s = withNpsh(2.0);
+    const double needed_m = resultOf(s.ask(suctionStudy), "submergence");
+    s.facts.mouthLevel = Level::fromMetres(-4.0);
+    s.site.source->stopLevel = Level::fromMetres(-4.0 + needed_m - 0.01);
+    const Study late = s.ask(suctionStudy);
+    const Caution* c = cautionIn(late, "stops-too-late");
+    ASSERT_NE(c, nullptr);
+    EXPECT_NEAR(factOf(c->remedyValues, "level_m"), -4.0 + needed_m, 1e-9);
+    s.site.source->stopLevel = Level::fromMetres(-4.0 + needed_m + 0.01);
+    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "stops-too-late"), nullptr);
+}
+
 TEST(SuctionStudy, AMouthNearTheFloorIsSaid) {
     StudySite s = withNpsh(2.0);
     s.facts.mouthLevel = Level::fromMetres(-4.0);
