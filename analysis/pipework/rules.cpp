@@ -2,6 +2,7 @@
 
 #include "analysis/core/assertion.h"
 #include "analysis/pipework/catalogue.h"
+#include "analysis/pipework/rule_list.h"
 
 #include <cstdlib>
 
@@ -19,6 +20,7 @@ double upperPower_kW(const std::string& appliesTo) {
 } // namespace
 
 double Rules::value(std::string_view code, std::string_view appliesTo) const {
+    HEADMARK_ASSERT(isJudgingCode(code), "rule_list.cpp lacks a rule that is judged by");
     if (const auto set = own_.find(std::string(code)); set != own_.end()) return set->second;
     const LimitRow* row = findLimit(code, appliesTo);
     HEADMARK_ASSERT(row && row->value, "the table of limits lacks a row");
@@ -26,6 +28,7 @@ double Rules::value(std::string_view code, std::string_view appliesTo) const {
 }
 
 double Rules::valueForPower(std::string_view code, double rated_kW) const {
+    HEADMARK_ASSERT(isJudgingCode(code), "rule_list.cpp lacks a rule that is judged by");
     if (const auto set = own_.find(std::string(code)); set != own_.end()) return set->second;
     const LimitRow* last = nullptr;
     for (const LimitRow& row : limitRows()) {
