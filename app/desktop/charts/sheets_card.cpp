@@ -85,7 +85,7 @@ void SheetsCard::follow() {
     }
     const int rows = std::clamp(list_->count(), 1, kMostRows);
     const int row = std::max(list_->sizeHintForRow(0), list_->fontMetrics().height() + 4);
-    list_->setFixedHeight(rows * row + 6);
+    list_->setFixedHeight(rows * (row + 2 * kRowGap_px) + 6);
     list_->setVisible(list_->count() > 0);
     another_->setVisible(!table_ && !session_.path().empty());
     remove_->setVisible(list_->currentItem() != nullptr);

@@ -51,12 +51,14 @@ void DutyDrawing::drawBand() {
         const CurveEdges edges = deliveredEdges(plot);
         const QVector<double> low = headFigures(edges.low);
         QCPGraph* under = addCurve(*head_, y, flows, low, Qt::NoPen);
-        QCPGraph* over = addCurve(*head_, y, flows, headFigures(edges.high), Qt::NoPen);
+        const QVector<double> high = headFigures(edges.high);
+        QCPGraph* over = addCurve(*head_, y, flows, high, Qt::NoPen);
         over->setBrush(theme().delivered);
         over->setChannelFillGraph(under);
         lines_.push_back({head_, head_->axis(QCPAxis::atBottom), y, flows, low});
         addLabel(*head_, tr("shaded: as the maker may deliver, ± %1").arg(percentText(plot.deliveredShare)),
-                 theme().pumpCurve, alongLine(lines_.size() - 1, false));
+                 theme().pumpCurve,
+                 aboveOrAlong({head_, head_->axis(QCPAxis::atBottom), y, flows, high}, lines_.size() - 1));
     }
     const CurveEdges reading = readingEdges(plot.head);
     if (reading.low.empty()) return;

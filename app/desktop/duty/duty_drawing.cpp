@@ -145,13 +145,16 @@ void DutyDrawing::showRows() {
         {head_, true}, {efficiency_, hasEfficiency_ || hasPower_}, {npsh_, hasNpsh_}};
     QCPAxisRect* last = head_;
     int row = 0;
+    // In a low plot the rows under the heads need a larger share to be read at all.
+    const bool low = canvas_.height() < 26 * QFontMetrics(smallFont()).height();
+    const double headShare = low ? 1.7 : 2.8;
     for (const auto& [rect, visible] : rows) {
         rect->setVisible(visible);
         rect->setMinimumSize(visible ? QSize(50, 40) : QSize(0, 0));
         rect->setMaximumSize(visible ? QSize(QWIDGETSIZE_MAX, QWIDGETSIZE_MAX) : QSize(QWIDGETSIZE_MAX, 1));
         if (!visible) rect->setMargins({});
         rect->setAutoMargins(visible ? QCP::msLeft | QCP::msRight | QCP::msBottom : QCP::msNone);
-        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? 2.8 : visible ? 1.0 : 0.001);
+        canvas_.plotLayout()->setRowStretchFactor(row++, rect == head_ ? headShare : visible ? 1.0 : 0.001);
         if (visible) last = rect;
     }
     for (const auto& [rect, visible] : rows) {

@@ -81,6 +81,8 @@ class DutyDrawing {
     void addDotLabel(QCPAxisRect& rect, QCPAxis* y, const QPointF& at, const QString& text,
                      const QColor& color);
     [[nodiscard]] Spots alongLine(std::size_t line, bool fromEnd) const;
+    // Above an edge that is no ink of its own, else along a line.
+    [[nodiscard]] Spots aboveOrAlong(const Line& edge, std::size_t line) const;
     [[nodiscard]] Spots onOneSide(std::size_t line, bool above) const;
     [[nodiscard]] static QPolygonF visible(const Line& line); // its longest piece in view, in pixels
     [[nodiscard]] QString shortName(const std::string& name) const;

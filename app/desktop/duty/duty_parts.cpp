@@ -98,14 +98,30 @@ void DutyDrawing::addDotLabel(QCPAxisRect& rect, QCPAxis* y, const QPointF& at, 
     });
 }
 
-// Above the line alone, or under it: spotsAlong() gives as many of each, the upper ones first.
+namespace {
+
+// Of spotsAlong(): it gives as many above the line as under it, the upper ones first.
+std::vector<QPointF> ofOneSide(const std::vector<QPointF>& all, bool above) {
+    std::vector<QPointF> spots;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if ((i % kSpotsAbreast < kSpotsAbreast / 2) == above) spots.push_back(all[i]);
+    }
+    return spots;
+}
+
+} // namespace
+
 DutyDrawing::Spots DutyDrawing::onOneSide(std::size_t line, bool above) const {
     return [this, line, above](const QSizeF& size) {
-        const std::vector<QPointF> all = spotsAlong(visible_[line], size, true);
-        std::vector<QPointF> spots;
-        for (std::size_t i = 0; i < all.size(); ++i) {
-            if ((i % kSpotsAbreast < kSpotsAbreast / 2) == above) spots.push_back(all[i]);
-        }
+        return ofOneSide(spotsAlong(visible_[line], size, true), above);
+    };
+}
+
+DutyDrawing::Spots DutyDrawing::aboveOrAlong(const Line& edge, std::size_t line) const {
+    return [this, edge, line](const QSizeF& size) {
+        std::vector<QPointF> spots = ofOneSide(spotsAlong(visible(edge), size, true), true);
+        for (const QPointF& spot : spotsAlong(visible_[line], size, false))
+            spots.push_back(spot);
         return spots;
     };
 }

@@ -35,6 +35,7 @@ void paintSign(QPainter& painter, const QRectF& where, Sign sign) {
     switch (sign) {
     case Sign::empty:
         painter.setPen(QPen(t.faint, r * 0.2));
+        painter.setBrush(Qt::NoBrush);
         painter.drawEllipse(c, r * 0.75, r * 0.75);
         break;
     case Sign::good:

@@ -1,7 +1,10 @@
 #include "app/desktop/frame/theme.h"
 
+#include <QPainter>
 #include <QPalette>
+#include <QProxyStyle>
 #include <QStyleFactory>
+#include <QStyleOption>
 
 namespace headmark {
 
@@ -71,6 +74,38 @@ Theme& current() {
     return instance;
 }
 
+// Fusion, but for tick boxes: its outlines are darker than the window, and so not seen on a dark one.
+class DeskStyle : public QProxyStyle {
+  public:
+    DeskStyle() : QProxyStyle(QStyleFactory::create(QStringLiteral("Fusion"))) {}
+
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override {
+        if (element != PE_IndicatorCheckBox)
+            return QProxyStyle::drawPrimitive(element, option, painter, widget);
+        const Theme& t = current();
+        const bool enabled = option->state & State_Enabled, on = option->state & State_On;
+        const QColor edge = !enabled                                  ? t.handle
+                            : on || (option->state & State_MouseOver) ? t.accent
+                                                                      : t.faint;
+        painter->save();
+        painter->setRenderHint(QPainter::Antialiasing);
+        const double side = std::min(option->rect.width(), option->rect.height()) - 2.0;
+        QRectF box(0, 0, side, side);
+        box.moveCenter(QRectF(option->rect).center());
+        painter->setPen(QPen(edge, 1.2));
+        painter->setBrush(on ? edge : t.surface);
+        painter->drawRoundedRect(box, 3, 3);
+        if (on) {
+            painter->setPen(QPen(t.accentText, side * 0.15, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+            const QPointF c = box.center();
+            painter->drawPolyline(QPolygonF({c + QPointF(-0.26, 0.02) * side, c + QPointF(-0.06, 0.22) * side,
+                                             c + QPointF(0.28, -0.2) * side}));
+        }
+        painter->restore();
+    }
+};
+
 QPalette paletteOf(const Theme& t) {
     QPalette p;
     p.setColor(QPalette::Window, t.window);
@@ -110,12 +145,12 @@ QString styleOf(const Theme& t) {
         QLineEdit:focus, QPlainTextEdit:focus { border: 2px solid %4; padding: 2px 5px; }
         QToolBar { background: %6; border: none; border-bottom: 1px solid %1; spacing: 4px; padding: 3px 8px 3px 4px; }
         QMenuBar { background: %6; }
-        QToolButton { padding: 4px 8px; border: 1px solid transparent; border-radius: 6px; color: %7; }
+        QToolButton { padding: 4px 6px; border: 1px solid transparent; border-radius: 6px; color: %7; }
         QToolButton[autoRaise="false"] { border-color: %1; background: %2; }
         QToolButton[popupMode="2"] { padding-right: 20px; }
         QToolButton:hover { border-color: %4; }
         QToolButton:checked { background: %4; color: %5; border-color: %4; }
-        QToolButton:focus { border: 2px solid %4; padding: 3px 7px; }
+        QToolButton:focus { border: 2px solid %4; padding: 3px 5px; }
         QToolButton[popupMode="2"]:focus { padding-right: 19px; }
         QToolButton:disabled { color: %3; }
         QToolButton::menu-indicator { subcontrol-origin: border; subcontrol-position: right center; right: 5px; }
@@ -131,8 +166,8 @@ QString styleOf(const Theme& t) {
         QHeaderView::section { background: %2; color: %3; border: none; border-bottom: 1px solid %1; padding: 4px 6px; }
         QTableView, QTreeView, QListView { border: none; gridline-color: %1; }
         QScrollArea { border: none; }
-        QListWidget#sheets::item { padding: 4px 6px; border-radius: 4px; }
-        QListWidget#sheets::item:selected { background: %4; color: %5; }
+        QListWidget#sheets::item, QListWidget#zones::item { padding: 4px 6px; border-radius: 4px; }
+        QListWidget#sheets::item:selected, QListWidget#zones::item:selected { background: %4; color: %5; }
         QSplitter::handle { background: transparent; }
     )")
         .arg(t.border.name(), t.surface.name(), t.faint.name(), t.accent.name(), t.accentText.name(),
@@ -147,7 +182,7 @@ void applyTheme(QApplication& application, ThemeChoice choice) {
     static const bool systemIsDark = application.palette().color(QPalette::Window).lightness() < 128;
     const bool dark = choice == ThemeChoice::dark || (choice == ThemeChoice::asSystem && systemIsDark);
     current() = dark ? darkTheme() : lightTheme();
-    application.setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    application.setStyle(new DeskStyle);
     application.setPalette(paletteOf(current()));
     application.setStyleSheet(styleOf(current()));
 }

@@ -127,6 +127,7 @@ QLineEdit* FieldForm::add(const Text& field) {
         if (field.shown && !field.shown(workspace)) return;
         if (line->hasFocus() && line->isModified()) return;
         line->setText(field.get(workspace));
+        if (!line->hasFocus()) line->setCursorPosition(0); // its beginning is seen where it is long
         line->setToolTip(inFull(line->text(), field.tip));
     });
     return line;

@@ -47,6 +47,7 @@ void RunCard::makeTable() {
     table_->verticalHeader()->hide();
     table_->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setHighlightSections(false);
+    table_->horizontalHeader()->setTextElideMode(Qt::ElideRight);
     table_->horizontalHeader()->setMinimumSectionSize(24);
     table_->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     table_->setMinimumHeight(QFontMetrics(font()).height() * 3);

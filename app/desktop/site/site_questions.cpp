@@ -36,8 +36,8 @@ SiteQuestions::SiteQuestions(Desk& desk, QWidget* parent)
     emittersWhere_->addItems({tr("above the pump"), tr("below the pump")});
     emittersWhere_->setAccessibleName(tr("Whether the emitters stand above or below the pump"));
     grid_->setColumnMinimumWidth(0, fontMetrics().averageCharWidth() * 24);
-    grid_->setColumnStretch(0, 8);
-    grid_->setColumnStretch(4, 3);
+    grid_->setColumnStretch(0, 5); // the fields stand near their questions
+    grid_->setColumnStretch(4, 5);
     grid_->setHorizontalSpacing(8);
     grid_->setVerticalSpacing(8);
     water_ = ask(tr("How far off the pump is the water's level?"),

@@ -69,8 +69,9 @@ void ZonesForm::addPurpose() {
 
 void ZonesForm::addList() {
     list_ = new QListWidget;
+    list_->setObjectName(QStringLiteral("zones"));
     list_->setAccessibleName(tr("Zones"));
-    list_->setMaximumHeight(fontMetrics().height() * 8);
+    list_->setMaximumHeight(fontMetrics().height() * 10);
     list_->setSizeAdjustPolicy(QAbstractScrollArea::AdjustToContents);
     listBox_ = new QWidget;
     auto* box = new QVBoxLayout(listBox_);

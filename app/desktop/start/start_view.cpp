@@ -68,8 +68,8 @@ StartView::StartView(QWidget* parent) : QWidget(parent), recent_(new QVBoxLayout
 
     auto* column = new QVBoxLayout;
     column->setSpacing(14);
-    for (QWidget* w : {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(left),
-                       static_cast<QWidget*>(begin), static_cast<QWidget*>(recent)})
+    for (QWidget* w : {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(begin),
+                       static_cast<QWidget*>(left), static_cast<QWidget*>(recent)})
         column->addWidget(w);
     auto* middle = new QHBoxLayout;
     middle->addStretch(1);
