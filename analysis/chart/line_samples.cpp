@@ -55,6 +55,7 @@ class LineBuilder {
     [[nodiscard]] Result<void> checkItRunsAlongTheFlow() const;
     [[nodiscard]] std::pair<double, double> rangeOfFit() const;
     [[nodiscard]] Result<void> fit();
+    [[nodiscard]] double slopeAbout(std::size_t i) const;
     void fillSamples();
     void judge();
     void judgePlace();
@@ -204,13 +205,26 @@ Result<void> LineBuilder::fit() {
     return {};
 }
 
+// Of the curve; of a line that has none, from the samples to both sides, and never quite upright.
+double LineBuilder::slopeAbout(std::size_t i) const {
+    if (out_.fit) return out_.fit->curve.slopeAt(raw_[i].sample.flow_m3_s);
+    constexpr std::size_t kReach = 4;
+    const MeasuredSample &a = raw_[i > kReach ? i - kReach : 0].sample,
+                         &b = raw_[std::min(i + kReach, raw_.size() - 1)].sample;
+    const double run = b.flow_m3_s - a.flow_m3_s, rise = b.value - a.value;
+    constexpr double kUpright = 1e-9; // m3/s
+    return std::abs(run) + std::abs(rise) > 0.0 ? rise / std::copysign(std::max(std::abs(run), kUpright), run)
+                                                : 0.0;
+}
+
 // One sigma of the value at its flow: the flow's error enters by the slope of the line there. Places scatter
 // about their neighbours less than about the curve where the centre wanders over a stretch (a raster, another
 // line's ink): the greater of the two is their error.
 void LineBuilder::fillSamples() {
     std::vector<double> own, off;
-    for (const Raw& raw : raw_) {
-        const double flow = raw.sample.flow_m3_s, slope = out_.fit ? out_.fit->curve.slopeAt(flow) : 0.0;
+    for (std::size_t i = 0; i < raw_.size(); ++i) {
+        const Raw& raw = raw_[i];
+        const double flow = raw.sample.flow_m3_s, slope = slopeAbout(i);
         own.push_back(std::max(raw.sample.varianceValue + slope * slope * raw.sample.varianceFlow -
                                    2.0 * slope * raw.sample.covariance,
                                0.0));
@@ -226,7 +240,7 @@ void LineBuilder::fillSamples() {
         s.at = raw.at;
         s.flow_m3_s = raw.sample.flow_m3_s;
         s.value = raw.sample.value;
-        const double slope = out_.fit ? out_.fit->curve.slopeAt(s.flow_m3_s) : 0.0;
+        const double slope = slopeAbout(i);
         const Eigen::RowVectorXd g = raw.byParameters.row(1) - slope * raw.byParameters.row(0);
         const double pins = (g * mapping_.covariance() * g.transpose()).value();
         s.sigma = std::sqrt(scatter_ * scatter_ * own[i] + std::max(pins, 0.0));

@@ -1,6 +1,7 @@
 #include "analysis/job/pump_charts.h"
 
 #include "analysis/chart/chart_codes.h"
+#include "analysis/chart/iso_efficiency.h"
 #include "analysis/job/json_document.h"
 #include "analysis/units/unit_factors.h"
 
@@ -117,24 +118,21 @@ void carryMappingCautions(const ChosenLines& chosen, const std::vector<ChartBook
     }
 }
 
-void noteUnusedIsoLines(const Pump& pump, const PumpReadings& readings, std::size_t pumpIndex,
-                        ChartedCurves& charted) {
+// All of the pump's lines of equal efficiency that could be read; the place of the first reading with one.
+void addIsoEfficiency(const Pump& pump, const std::vector<ChartBook::Charted>& charts, std::size_t pumpIndex,
+                      ChartedCurves& charted) {
     if (charted.curves.contains(CurveQuantity::efficiency) || pump.curves.contains(CurveQuantity::efficiency))
         return;
-    for (std::size_t r = 0; r < readings.size(); ++r) {
-        const auto& lines = readings[r]->lines;
-        const auto iso = std::count_if(lines.begin(), lines.end(), [](const ChartLine& line) {
-            return line.quantity == LineQuantity::isoEfficiency;
-        });
-        if (iso == 0) continue;
-        charted.cautions.push_back({"iso-lines-not-used",
-                                    Severity::note,
-                                    placeOfReading(pumpIndex, r),
-                                    {{"lines", static_cast<std::int64_t>(iso)}},
-                                    "read-an-efficiency-line",
-                                    {},
-                                    "rule of this program"});
+    std::vector<const ReadLine*> iso;
+    std::string place;
+    for (std::size_t r = 0; r < charts.size(); ++r) {
+        for (const ReadLine& line : charts[r].lines->lines) {
+            if (line.quantity != LineQuantity::isoEfficiency) continue;
+            if (iso.empty()) place = placeOfReading(pumpIndex, r);
+            iso.push_back(&line);
+        }
     }
+    if (!iso.empty()) takeIsoLines(iso, place, charted);
 }
 
 // Lines that could not be read and that this pump does not use: the answer stands without them.
@@ -192,6 +190,36 @@ Result<Cautions> judgeLine(CurveQuantity quantity, const ReadLine& line) {
     return Cautions{};
 }
 
+void takeIsoLines(const std::vector<const ReadLine*>& isoLines, const std::string& place,
+                  ChartedCurves& charted) {
+    std::vector<IsoCrossing> crossings;
+    if (const auto head = charted.curves.find(CurveQuantity::head); head != charted.curves.end()) {
+        for (const ReadLine* line : isoLines) {
+            const std::vector<IsoCrossing> ofLine = isoCrossings(head->second, *line);
+            crossings.insert(crossings.end(), ofLine.begin(), ofLine.end());
+        }
+    }
+    const auto fit = efficiencyFrom(crossings);
+    if (!fit) {
+        charted.cautions.push_back({"iso-lines-not-used",
+                                    Severity::note,
+                                    place,
+                                    {{"lines", static_cast<std::int64_t>(isoLines.size())}},
+                                    "read-an-efficiency-line",
+                                    {},
+                                    "rule of this program"});
+        return;
+    }
+    charted.curves.emplace(CurveQuantity::efficiency, fit->curve);
+    charted.cautions.push_back({"efficiency-from-iso-lines",
+                                Severity::note,
+                                place,
+                                {{"crossings", static_cast<std::int64_t>(crossings.size())}},
+                                "",
+                                {},
+                                "rule of this program"});
+}
+
 Result<PumpReadings> openReadings(const Job& job, std::size_t pump, ChartBook& book) {
     PumpReadings readings;
     for (const ReadingUse& use : job.pumps[pump].readings) {
@@ -232,7 +260,7 @@ Result<ChartedCurves> chartedCurves(const Job& job, std::size_t pump, ChartBook&
         if (auto added = addLine(quantity, line, readingPlace, linePlace, charted); !added)
             return inReading(added.error(), fileOf(job, uses[at.reading]), linePlace, readingPlace);
     }
-    noteUnusedIsoLines(job.pumps[pump], *readings, pump, charted);
+    addIsoEfficiency(job.pumps[pump], charts, pump, charted);
     return charted;
 }
 

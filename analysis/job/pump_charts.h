@@ -35,4 +35,10 @@ struct ChartedCurves {
 // (flow_m3_h), or one of the two errors above, without file and place.
 [[nodiscard]] Result<Cautions> judgeLine(CurveQuantity quantity, const ReadLine& line);
 
+// The efficiency of a pump whose charts print it as lines of equal efficiency alone (chart/iso_efficiency.h),
+// and the note "efficiency-from-iso-lines" (crossings); where they meet its head curve too rarely, or that
+// was not read, "iso-lines-not-used" (lines). `place` of both notes.
+void takeIsoLines(const std::vector<const ReadLine*>& isoLines, const std::string& place,
+                  ChartedCurves& charted);
+
 } // namespace headmark

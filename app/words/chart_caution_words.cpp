@@ -55,9 +55,13 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS("{Where} could not be read; no curve of this pump comes from it, so the answer stands without "
               "it.")},
     {"iso-lines-not-used", "", HM_WORDS("lines of equal efficiency not used"),
+     HM_WORDS("The pump's efficiency is printed as {lines} lines of equal efficiency in {where}; they meet "
+              "the head "
+              "curve in fewer than four places, so efficiency and power are not judged by them.")},
+    {"efficiency-from-iso-lines", "", HM_WORDS("efficiency from lines of equal efficiency"),
      HM_WORDS(
-         "The pump's efficiency is printed as {lines} lines of equal efficiency in {where}; they are not "
-         "used, so efficiency and power are not judged by them.")},
+         "The pump's efficiency comes from the {crossings} places in {where} where lines of equal efficiency "
+         "meet its head curve; between them it is interpolated, and zero without flow.")},
 };
 
 constexpr RemedyEntry kRemedies[] = {

@@ -68,6 +68,41 @@ TEST(JudgeLine, APowerAtZeroIsRefused) {
     EXPECT_EQ(codesOf(judgeLine(CurveQuantity::efficiency, lineOf({0.3, 0.3}))), Codes{});
 }
 
+// A line of equal efficiency that stands upright across the curve at one flow, m3/h, from 0 to 60 m.
+ReadLine isoAt(double flow_m3_h, double level) {
+    ReadLine line;
+    line.quantity = LineQuantity::isoEfficiency;
+    line.levelShare = level;
+    for (int k = 0; k <= 60; ++k)
+        line.samples.push_back({{}, (flow_m3_h + 1e-4 * k) / 3600.0, 1.0 * k, 0.1});
+    return line;
+}
+
+// eta = 0.64 (1 - ((Q - 5)/5)^2): 0.4096 at 2 and 8, 0.6144 at 4 and 6, 0.64 at 5 m3/h.
+TEST(IsoLines, GiveTheEfficiencyOfAPumpWhoseHeadCurveTheyCross) {
+    const std::vector<ReadLine> lines = {isoAt(2.0, 0.4096), isoAt(4.0, 0.6144), isoAt(6.0, 0.6144),
+                                         isoAt(8.0, 0.4096)};
+    ChartedCurves charted;
+    charted.curves.emplace(CurveQuantity::head, lineOf({30.0, -10.0}).fit->curve);
+    takeIsoLines({&lines[0], &lines[1], &lines[2], &lines[3]}, "pumps[0].readings[0]", charted);
+    ASSERT_TRUE(charted.curves.contains(CurveQuantity::efficiency));
+    EXPECT_NEAR(charted.curves.at(CurveQuantity::efficiency).at(5.0 / 3600.0), 0.64, 0.002);
+    ASSERT_EQ(charted.cautions.size(), 1U);
+    EXPECT_EQ(charted.cautions[0].code, "efficiency-from-iso-lines");
+}
+
+TEST(IsoLines, ThatCrossTooRarelyOrWithoutAHeadCurveAreNotUsed) {
+    const ReadLine one = isoAt(2.0, 0.4);
+    ChartedCurves crossed, headless;
+    crossed.curves.emplace(CurveQuantity::head, lineOf({30.0, -10.0}).fit->curve);
+    for (ChartedCurves* charted : {&crossed, &headless}) {
+        takeIsoLines({&one}, "pumps[0].readings[0]", *charted);
+        EXPECT_FALSE(charted->curves.contains(CurveQuantity::efficiency));
+        ASSERT_EQ(charted->cautions.size(), 1U);
+        EXPECT_EQ(charted->cautions[0].code, "iso-lines-not-used");
+    }
+}
+
 class LostPages final : public PageSource {
   public:
     [[nodiscard]] Result<std::shared_ptr<const Page>> open(const ChartPage&) override {
