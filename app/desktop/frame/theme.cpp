@@ -168,6 +168,7 @@ QString styleOf(const Theme& t) {
         QScrollArea { border: none; }
         QListWidget#sheets::item, QListWidget#zones::item { padding: 4px 6px; border-radius: 4px; }
         QListWidget#sheets::item:selected, QListWidget#zones::item:selected { background: %4; color: %5; }
+        QAbstractScrollArea::corner { background: transparent; border: none; }
         QSplitter::handle { background: transparent; }
     )")
         .arg(t.border.name(), t.surface.name(), t.faint.name(), t.accent.name(), t.accentText.name(),

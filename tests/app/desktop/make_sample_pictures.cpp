@@ -115,6 +115,7 @@ class Pictures {
         session.setMode(ChartMode::choose);
         const bool read =
             QTest::qWaitFor([&] { return session.isUpToDate() && session.readLine(0); }, kPatience_ms);
+        (void)QTest::qWaitFor([this] { return settled(); }, kPatience_ms);
         charts().view().ensureSeen({820.0, 1060.0});
         save("4-line");
         return read;

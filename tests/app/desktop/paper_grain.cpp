@@ -7,8 +7,8 @@ namespace headmark {
 
 namespace {
 
-// From the sample's pages as the desk shows them at about half their size.
-constexpr int kDarkestPaper = 200, kLightestPaper = 254, kMostColour = 14;
+// From the sample's pages as the desk shows them at about half their size; lighter is the desk's own white.
+constexpr int kDarkestPaper = 200, kLightestPaper = 249, kMostColour = 14;
 constexpr int kRulingArm_px = 14, kAround_px = 12;
 constexpr double kDarkerBy = 3.0; // grey levels
 constexpr double kMostly = 0.85;  // of a ruling's arm is paper, and no ink
