@@ -96,6 +96,7 @@ class Pictures {
         };
         place({241.7, 1405.7}, 0, 0);
         place({1392.4, 711.5}, 14, 60);
+        (void)QTest::qWaitFor([this] { return settled(); }, kPatience_ms);
         ChartView& view = charts().view();
         view.setZoom(0.52, view.viewport()->rect().center());
         view.ensureSeen({1382.2, 1421.4});
