@@ -7,4 +7,5 @@ set(DUTY_SOURCES
     duty/label_places.cpp duty/label_places.h duty/picture_export.cpp duty/picture_export.h duty/plot_card.cpp
     duty/plot_card.h duty/plot_pens.h duty/plot_table.cpp duty/plot_table.h duty/sign_mark.cpp
     duty/sign_mark.h duty/pump_choice.cpp duty/pump_choice.h duty/trying.cpp duty/trying.h duty/what_if_card.cpp duty/what_if_card.h duty/working_card.cpp duty/working_card.h
+    duty/working_html.cpp duty/working_html.h
     duty/zone_row.cpp duty/zone_row.h duty/zones_card.cpp duty/zones_card.h)

@@ -30,7 +30,6 @@ class WorkingCard : public Card {
   private:
     void write();
     void follow(const QString& anchor);
-    [[nodiscard]] QString stepHtml(const WorkingStep& step, const QString& anchor) const;
 
     FlowText* text_;
     Working steps_;
