@@ -2,6 +2,7 @@
 #include "analysis/connections/slots.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace headmark::connections {
 
@@ -32,7 +33,21 @@ int settled(const Claim& claim, std::vector<InsertedAdapter> adapters, Connectio
     return left;
 }
 
+// By its size, since near the pump no pipe need stand on either side to give the bores: the loss of one step
+// of size, for each.
+FittingItem threadReducer(const PlacedPart& part) {
+    const int a = threadSizeIndex(part.ends[0].size), b = threadSizeIndex(part.ends[1].size);
+    FittingItem item;
+    item.code = "reducing_bush_default";
+    item.size = threadSizes()[static_cast<std::size_t>(std::min(a, b))];
+    item.count = std::max(1, std::abs(a - b));
+    return item;
+}
+
 FittingItem lossItem(const PlacedPart& part) {
+    const bool threads = part.ends.size() == 2 && threadSizeIndex(part.ends[0].size) >= 0 &&
+                         threadSizeIndex(part.ends[1].size) >= 0;
+    if (threads && part.row().group == "reducer") return threadReducer(part);
     FittingItem item;
     const PartRow& row = part.row();
     item.code = row.fittings.front();
@@ -45,6 +60,11 @@ FittingItem lossItem(const PlacedPart& part) {
         item.size = "b=0.80"; // fittings.csv: where the tail's bore is not known
     } else if (threadSizeIndex(part.size.a) >= 0 && row.group != "floating-inlet") {
         item.size = part.size.a;
+    }
+    // A hose that is still to be described gives no bore; the tail in it does.
+    for (const End& end : part.ends) {
+        if (end.kind == EndKind::tail && end.diameter_mm > 0.0)
+            item.bore = Length::fromMillimetres(end.diameter_mm);
     }
     return item;
 }

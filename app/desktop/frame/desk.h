@@ -11,7 +11,7 @@
 
 namespace headmark {
 
-enum class PlaceId { site, charts, duty, shifts };
+enum class PlaceId { site, charts, duty, shifts, installation };
 enum class SiteForm { water, zones, item, control, details }; // of the place Site, in the order of its tabs
 
 class Desk : public QObject {

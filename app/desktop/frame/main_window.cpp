@@ -4,6 +4,7 @@
 #include "app/desktop/duty/duty_place.h"
 #include "app/desktop/frame/card.h"
 #include "app/desktop/frame/units_menu.h"
+#include "app/desktop/installation/installation_place.h"
 #include "app/desktop/shifts/shifts_place.h"
 #include "app/desktop/site/site_place.h"
 
@@ -81,6 +82,8 @@ void MainWindow::makePlaces() {
     add(PlaceId::charts, charts_, tr("Charts"), QKeySequence(tr("Alt+2")));
     add(PlaceId::duty, new DutyPlace(desk_, nullptr), tr("Duty"), QKeySequence(tr("Alt+3")));
     add(PlaceId::shifts, new ShiftsPlace(desk_, nullptr), tr("Shifts"), QKeySequence(tr("Alt+4")));
+    add(PlaceId::installation, new InstallationPlace(desk_, nullptr), tr("Installation"),
+        QKeySequence(tr("Alt+5")));
     connect(rail_, &Rail::chosen, this, &MainWindow::showPlace);
     showPlace(PlaceId::site);
 }

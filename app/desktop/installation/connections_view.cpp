@@ -32,7 +32,8 @@ ConnectionsView::ConnectionsView(Desk& desk, QWidget* parent)
       assemblyCard_(new Card(tr("Order of assembly"))), parts_(new PartsTable), part_(new PartCard(desk)),
       form_(new SheetForm(desk)), threads_(new ThreadFinder), assembly_(new FlowText),
       countLosses_(plainButton(tr("Count these losses in the run"))),
-      beside_(new QBoxLayout(QBoxLayout::LeftToRight)), column_(new QWidget) {
+      beside_(new QBoxLayout(QBoxLayout::LeftToRight)), column_(new QWidget),
+      abovePart_(new QSpacerItem(0, 0)) {
     drawingArea_->setWidget(drawing_);
     drawingArea_->setFrameShape(QFrame::NoFrame);
     drawingArea_->setFocusPolicy(Qt::NoFocus);
@@ -52,6 +53,7 @@ ConnectionsView::ConnectionsView(Desk& desk, QWidget* parent)
     auto* columnLayout = new QVBoxLayout(column_);
     columnLayout->setContentsMargins(0, 0, 0, 0);
     columnLayout->setSpacing(10);
+    columnLayout->addItem(abovePart_);
     for (QWidget* card :
          {static_cast<QWidget*>(part_), static_cast<QWidget*>(choices), static_cast<QWidget*>(threads_)})
         columnLayout->addWidget(card);
@@ -70,8 +72,8 @@ ConnectionsView::ConnectionsView(Desk& desk, QWidget* parent)
     layout->addWidget(drawingCard_);
     layout->addLayout(beside_, 1);
 
-    connect(drawing_, &SheetDrawing::partChosen, this, &ConnectionsView::choose);
-    connect(parts_, &PartsTable::partChosen, this, &ConnectionsView::choose);
+    connect(drawing_, &SheetDrawing::partChosen, this, [this](int part) { choose(part, false); });
+    connect(parts_, &PartsTable::partChosen, this, [this](int part) { choose(part, true); });
     connect(countLosses_, &QPushButton::clicked, this, &ConnectionsView::count);
     part_->show({}, std::nullopt, true);
 }
@@ -123,11 +125,16 @@ std::vector<QString> ConnectionsView::cautions() const {
     return said;
 }
 
-void ConnectionsView::choose(int part) {
+void ConnectionsView::choose(int part, bool inList) {
     const auto index = static_cast<std::size_t>(part);
     drawing_->select(index);
     parts_->select(part);
     part_->show(sheet_, index, stale_);
+    // A row far down the list has the part beside it; one chosen on the drawing, under the drawing.
+    const bool beside = inList && beside_->direction() == QBoxLayout::LeftToRight;
+    const int row = parts_->viewport()->mapTo(this, QPoint(0, parts_->rowViewportPosition(part))).y();
+    abovePart_->changeSize(0, beside ? std::max(0, row - column_->y()) : 0);
+    column_->layout()->invalidate();
     const QRect box = drawing_->boxOf(index).toRect();
     drawingArea_->ensureVisible(box.center().x(), box.center().y(), box.width(), box.height());
 }

@@ -40,7 +40,7 @@ class ConnectionsView : public QWidget {
     void resizeEvent(QResizeEvent* event) override;
 
   private:
-    void choose(int part);
+    void choose(int part, bool inList);
     void showCautions(const Cautions& cautions, const Site& site);
     void count();
     void fitWidth();
@@ -57,6 +57,7 @@ class ConnectionsView : public QWidget {
     QPushButton* countLosses_;
     QBoxLayout* beside_;
     QWidget* column_;
+    QSpacerItem* abovePart_; // brings the chosen part beside its row
     std::vector<CautionRow*> rows_;
     std::size_t used_ = 0;
     ConnectionSheet sheet_;

@@ -13,6 +13,7 @@ namespace headmark {
 namespace {
 
 enum Column { kWhat, kExpected, kRead, kColumns };
+constexpr int kRowAir_px = 6; // so that rows of two lines stand apart
 constexpr double kWhatShare = 0.6;
 
 } // namespace
@@ -44,6 +45,7 @@ FirstStart::FirstStart(QWidget* parent) : QTableWidget(0, kColumns, parent) {
     setAlternatingRowColors(true);
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setSelectionMode(QAbstractItemView::NoSelection);
+    setFocusPolicy(Qt::NoFocus); // read, not worked in
     setTabKeyNavigation(false);
     setWordWrap(true);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -63,7 +65,7 @@ void FirstStart::show(const std::vector<CommissioningRow>& steps) {
             QTableWidgetItem* one = item(row, column);
             if (!one) setItem(row, column, one = new QTableWidgetItem);
             one->setText(text);
-            one->setTextAlignment(Qt::AlignLeft | Qt::AlignTop);
+            one->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
             one->setForeground(column == kRead ? theme().faint : theme().text);
             ++column;
         }
@@ -78,6 +80,8 @@ void FirstStart::fit() {
     setColumnWidth(kExpected, left - columnWidth(kWhat));
     setColumnWidth(kRead, read);
     resizeRowsToContents();
+    for (int row = 0; row < rowCount(); ++row)
+        setRowHeight(row, rowHeight(row) + kRowAir_px);
     setFixedHeight(sizeHint().height());
 }
 

@@ -14,6 +14,7 @@ namespace headmark {
 namespace {
 
 enum Column { kNumber, kPart, kPurpose, kOrigin, kColumns };
+constexpr int kRowAir_px = 6;       // so that rows of two lines stand apart
 constexpr double kPartShare = 0.36; // of the width that part and purpose share with the rest
 
 QString originWords(const PlacedPart& part) {
@@ -65,7 +66,7 @@ void PartsTable::show(const ConnectionSheet& sheet) {
         QTableWidgetItem* one = item(row, column);
         if (!one) setItem(row, column, one = new QTableWidgetItem);
         one->setText(text);
-        one->setTextAlignment((column == kNumber ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignTop);
+        one->setTextAlignment((column == kNumber ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
         one->setForeground(faint ? theme().faint : theme().text);
     };
     for (int row = 0; row < rowCount(); ++row) {
@@ -88,6 +89,8 @@ void PartsTable::fit() {
     setColumnWidth(kPurpose, left - columnWidth(kPart));
     setColumnWidth(kOrigin, origins);
     resizeRowsToContents();
+    for (int row = 0; row < rowCount(); ++row)
+        setRowHeight(row, rowHeight(row) + kRowAir_px);
     setFixedHeight(sizeHint().height());
 }
 

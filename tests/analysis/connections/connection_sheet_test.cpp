@@ -281,9 +281,8 @@ TEST(ConnectionSheet, HandsOverOnlyItemsThatTheLossModelKnows) {
                                KinematicViscosity::fromSquareMetresPerSecond(1.14e-6)};
     onEverySheet([&](const Site& site, const ConnectionSheet& sheet, const Variant&) {
         const Site counted = withSheetLosses(site, sheet);
-        const std::optional<Length> bore = Length::fromMillimetres(41.9); // of the pump's ports
         for (const headmark::Run* run : {&counted.suction, &counted.delivery}) {
-            const auto elements = elementsOf(*run, water, bore, bore);
+            const auto elements = elementsOf(*run, water, std::nullopt, std::nullopt);
             EXPECT_TRUE(elements.ok()) << elements.error().code << " at " << elements.error().place;
         }
     });
