@@ -117,7 +117,7 @@ void AnswerMaker::prepare(Answer& answer, const PreparedJob* before) {
     if (!sameJob) jobErrors_ = readJobDocument(document, "", Finish::mayBeUnfinished).errors;
     jobText_ = std::move(jobText);
     siteText_ = std::move(siteText);
-    const bool sameNeeds = sameJob && before->pumps() > 0;
+    const bool sameNeeds = sameJob && before->pumps() > 0 && !answer.needs.empty();
     answer.prepared.reset();
     answer.errors = jobErrors_;
     if (!sameNeeds) answer.needs.clear();

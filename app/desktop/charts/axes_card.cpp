@@ -143,6 +143,7 @@ QStringList AxesCard::doubts() const {
 }
 
 void AxesCard::follow() {
+    if (session_.isDragging()) return;
     const auto reading = session_.reading();
     setVisible(reading != nullptr);
     if (!reading) return;

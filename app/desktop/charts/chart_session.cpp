@@ -8,9 +8,18 @@
 
 namespace headmark {
 
+namespace {
+
+constexpr int kRest_ms = 100; // somewhat less than the whole answer waits for
+
+} // namespace
+
 ChartSession::ChartSession(Desk& deskOfSession, QObject* parent) : QObject(parent), desk(deskOfSession) {
     connect(&desk.document, &Document::workspaceChanged, this, &ChartSession::follow);
     connect(&desk.answers, &AnswerService::answered, this, &ChartSession::changed);
+    rest_.setSingleShot(true);
+    rest_.setInterval(kRest_ms);
+    connect(&rest_, &QTimer::timeout, this, &ChartSession::changed);
     follow();
 }
 
@@ -198,6 +207,7 @@ void ChartSession::addSpot(std::size_t line, PixelPoint at) {
 
 void ChartSession::move(ChartPart part, PixelPoint to, int drag) {
     if (!placeOf(part)) return;
+    if (drag > 0) rest_.start();
     switch (part.kind) {
     case PartKind::pin:
         edit(

@@ -6,6 +6,7 @@
 #include "app/desktop/frame/desk.h"
 
 #include <QObject>
+#include <QTimer>
 
 #include <optional>
 
@@ -64,6 +65,9 @@ class ChartSession : public QObject {
 
     [[nodiscard]] LineQuantity lastQuantity() const { return lastQuantity_; }
     [[nodiscard]] int newDrag() { return desk.document.newDrag(); }
+    // Something was moved by the pointer just now. Texts and lists wait until it rests, so that the window is
+    // not laid out anew for every pixel; `changed` comes once more then.
+    [[nodiscard]] bool isDragging() const { return rest_.isActive(); }
 
   signals:
     void sheetChanged();  // another sheet, or another page on it
@@ -79,6 +83,7 @@ class ChartSession : public QObject {
     std::string path_;
     ChartMode mode_ = ChartMode::choose;
     ChartPart chosen_;
+    QTimer rest_;
     LineQuantity lastQuantity_ = LineQuantity::head;
 };
 

@@ -111,6 +111,7 @@ void CurveCard::buildDetails() {
 }
 
 void CurveCard::follow() {
+    if (session_.isDragging()) return;
     const auto reading = session_.reading();
     const ChartPart chosen = session_.chosen();
     const ReadLine* read = chosen.isOfLine() ? session_.readLine(chosen.index) : nullptr;

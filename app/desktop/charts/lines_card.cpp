@@ -264,6 +264,7 @@ void LinesCard::followForm(const Reading& reading) {
 }
 
 void LinesCard::follow() {
+    if (session_.isDragging()) return;
     const auto reading = session_.reading();
     setVisible(reading != nullptr);
     if (!reading) return;

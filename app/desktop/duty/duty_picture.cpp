@@ -1,5 +1,9 @@
 #include "app/desktop/duty/duty_picture.h"
 
+#include "analysis/job/job_writer.h"
+
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 
 namespace headmark {
@@ -40,6 +44,26 @@ void takeNeeds(const PictureQuestion& q, DutyPicture& picture) {
     }
 }
 
+std::string siteTextOf(const Job& job) {
+    const nlohmann::ordered_json document = jobDocument(job);
+    const nlohmann::ordered_json site = {document.value("site", nlohmann::ordered_json()),
+                                         document.value("water", nlohmann::ordered_json())};
+    return site.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+}
+
+// The curve of that case in the picture before, where it still holds well enough; else null.
+const CurvePlot* curveBefore(const PictureQuestion& q, const DutyPicture& picture, const MadeCase& c) {
+    if (!q.answer->stale || !q.before || !picture.plot) return nullptr;
+    if (q.before->pump != picture.pump || q.before->siteText != picture.siteText) return nullptr;
+    for (const SystemLine& line : q.before->systems) {
+        const Case &was = line.made.setting, &now = c.setting;
+        if (was.zonesOpen == now.zonesOpen && was.level == now.level && was.filter == now.filter &&
+            was.speedShare == now.speedShare && line.made.fillingEmptyMain == c.fillingEmptyMain)
+            return &line.curve;
+    }
+    return nullptr;
+}
+
 } // namespace
 
 DutyPicture pictureOf(const PictureQuestion& q) {
@@ -49,11 +73,15 @@ DutyPicture pictureOf(const PictureQuestion& q) {
     takePumps(job, q, picture);
     if (!picture.plot) takeNeeds(q, picture);
     picture.greatest_m3_s = reachOf(picture);
+    picture.siteText = siteTextOf(job.job());
     for (const MadeCase& c : q.cases) {
         SystemLine line;
         line.name = c.setting.name;
+        line.made = c;
         line.shown = &c == &q.cases.front();
-        line.curve = job.systemCurve(c.setting, picture.greatest_m3_s, q.pump, c.fillingEmptyMain);
+        const CurvePlot* known = curveBefore(q, picture, c);
+        line.curve =
+            known ? *known : job.systemCurve(c.setting, picture.greatest_m3_s, q.pump, c.fillingEmptyMain);
         if (q.pump < job.pumps()) {
             CaseAnswer answer = job.answer(q.pump, c.setting, c.fillingEmptyMain);
             line.duty = answer.duty;

@@ -23,7 +23,7 @@ namespace headmark {
 
 namespace {
 
-constexpr int kDetailsPace_ms = 120;
+constexpr int kRest_ms = 100;
 constexpr int kColumnLetters = 56;     // width of the right column in letters of the font,
 constexpr double kColumnAtMost = 0.40; // but no more than this share of the place
 
@@ -44,8 +44,8 @@ DutyPlace::DutyPlace(Desk& desk, QWidget* parent)
     layout->addWidget(plot_, 1);
     layout->addWidget(scroll_);
     details_->setSingleShot(true);
-    details_->setInterval(kDetailsPace_ms);
-    connect(details_, &QTimer::timeout, this, &DutyPlace::refreshDetails);
+    details_->setInterval(kRest_ms);
+    connect(details_, &QTimer::timeout, this, [this] { refreshWords(false); });
     connectDesk();
     connectCards();
     refresh();
@@ -162,8 +162,7 @@ void DutyPlace::refreshAll() {
     newCase_ = newCase_ && (!prepared || prepared->pumps() == 0); // nothing to set the sliders by as yet
     whatIf_->refreshWords();
     if (trying_->answer()) cases_->showTried(trying_->answer()->of);
-    refreshZones();
-    refreshDetails();
+    refreshWords(desk_.answers.latest()->stale);
     askPicture();
     emit markChanged();
 }
@@ -173,6 +172,16 @@ const CaseAnswer* DutyPlace::shownAnswer() const {
     const std::vector<CaseEntry> entries = caseEntries(*answer, desk_.shown());
     const auto index = static_cast<std::size_t>(desk_.shown().caseIndex);
     return index < entries.size() ? entries[index].answer : nullptr;
+}
+
+// The texts, now or when what is dragged rests: they take several times as long as the answer itself.
+void DutyPlace::refreshWords(bool whenItRests) {
+    if (whenItRests) {
+        details_->start();
+        return;
+    }
+    refreshZones();
+    refreshDetails();
 }
 
 void DutyPlace::refreshDetails() {
@@ -211,7 +220,8 @@ void DutyPlace::refreshZones() {
 
 void DutyPlace::askPicture() {
     PictureQuestion question{desk_.answers.latest(), cases_->drawn(),
-                             static_cast<std::size_t>(desk_.shown().pump)};
+                             static_cast<std::size_t>(desk_.shown().pump),
+                             std::make_shared<const DutyPicture>(*asItIs_)};
     pictures_->ask([this, question = std::move(question)]() -> LatestOnly::Delivery {
         auto picture = std::make_shared<const DutyPicture>(pictureOf(question));
         return [this, picture] { showPicture(*picture); };

@@ -56,6 +56,7 @@ class DutyPlace : public Place {
     void connectCards();
     void refresh();
     void refreshAll();
+    void refreshWords(bool whenItRests);
     void refreshDetails();
     void refreshZones();
     void resetTried();
@@ -79,7 +80,7 @@ class DutyPlace : public Place {
     CautionsCard* cautions_;
     WorkingCard* working_;
     IntervalCard* intervals_;
-    QTimer* details_; // texts follow a slider at a reader's pace
+    QTimer* details_; // until what is dragged rests
     std::unique_ptr<DutyPicture> asItIs_;
     bool late_ = false;   // answers came while another place was shown
     bool newCase_ = true; // valves and sliders go back when the next answer is shown

@@ -57,8 +57,9 @@ void DutyPlace::askTried() {
 void DutyPlace::showTried() {
     drawTried();
     cases_->showTried(trying_->answer()->of);
-    refreshZones();
-    if (!details_->isActive()) details_->start();
+    // Valves answer at once; sliders move by many small steps.
+    if (change().zonesOpen) refreshZones();
+    refreshWords(true);
     emit triedShown();
 }
 

@@ -11,6 +11,16 @@
 
 namespace headmark {
 
+namespace {
+
+// In steps, so that the window is not laid out anew for every digit while something is dragged.
+int stepped(int width_px) {
+    constexpr int kStep_px = 16;
+    return (width_px + kStep_px - 1) / kStep_px * kStep_px;
+}
+
+} // namespace
+
 StripFigure::StripFigure(const QString& caption, QWidget* parent)
     : QAbstractButton(parent), caption_(caption) {
     setFocusPolicy(Qt::StrongFocus);
@@ -20,12 +30,13 @@ StripFigure::StripFigure(const QString& caption, QWidget* parent)
 }
 
 void StripFigure::show(const QString& figure, const QString& explanation, std::optional<Bar> bar) {
+    const QSize wanted = sizeHint(), least = minimumSizeHint();
     figure_ = figure.isEmpty() ? QStringLiteral("–") : figure;
     explanation_ = explanation;
     bar_ = bar;
     setAccessibleName(tr("%1: %2. %3").arg(caption_, figure_, explanation_));
     setToolTip(explanation_.isEmpty() ? QString() : tr("%1. Click for the working.").arg(explanation_));
-    updateGeometry();
+    if (sizeHint() != wanted || minimumSizeHint() != least) updateGeometry();
     update();
 }
 
@@ -39,12 +50,12 @@ QSize StripFigure::sizeHint() const {
     const QFontMetrics small(smallFont()), large(figureFont());
     const int wide = std::max({small.horizontalAdvance(caption_), large.horizontalAdvance(figure_),
                                small.horizontalAdvance(explanation_)});
-    return {wide + 24, 2 * small.height() + large.height() + 18};
+    return {stepped(wide + 24), 2 * small.height() + large.height() + 18};
 }
 
 QSize StripFigure::minimumSizeHint() const {
     const QFontMetrics small(smallFont()), large(figureFont());
-    return {std::max(small.horizontalAdvance(caption_), large.horizontalAdvance(figure_)) + 20,
+    return {stepped(std::max(small.horizontalAdvance(caption_), large.horizontalAdvance(figure_)) + 20),
             sizeHint().height()};
 }
 
