@@ -66,6 +66,7 @@ void SheetsCard::setTable(std::optional<std::size_t> pump) {
 }
 
 void SheetsCard::follow() {
+    if (session_.isDragging()) return;
     filling_ = true;
     list_->clear();
     const Workspace& workspace = session_.desk.document.workspace();
