@@ -13,12 +13,13 @@
 // Maximum likelihood by Ceres, covariance from the pins' sigmas alone
 // (not scaled by the residuals), so that it says what the clicking allows.
 // Rulings whose figures are known (ruling_figures.h) enter as pins without the other figure, a few along
-// each, with the scatter the richest model leaves of them; where the pins then lie within four of their
-// sigmas, that mapping is taken. What is left of curled paper is a smooth warp on top, du and dv as
-// polynomials of (u, v), taken where it takes away a good part of the rulings' scatter; its own error is left
-// out. Model left out: the simplest from which no richer one takes away more chi-square than chance does
-// (levels and why in mapping_solver.cpp). Where chance explains the pins under no model (0.001), the model of
-// the least reduced chi-square, with the covariance scaled up by it, and `pinsDisagree`.
+// each, with the scatter the page itself shows (ruling_scatter.h), one that lies far off the others left out;
+// where the pins then lie within four of their sigmas, that mapping is taken. What is left of curled paper is
+// a smooth warp on top (paper_warp.h), du and dv as polynomials of (u, v); pins of a right axis that stand on
+// rulings are taken for these. Covariance then holds what all places share as well (PageDrift). Model left
+// out: the simplest from which no richer one takes away more chi-square than chance does (levels and why in
+// mapping_solver.cpp). Where chance explains the pins under no model (0.001), the model of the least reduced
+// chi-square, with the covariance scaled up by it, and `pinsDisagree`.
 
 #include "analysis/chart/reading.h"
 #include "analysis/core/result.h"

@@ -147,11 +147,16 @@ bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
 }
 
 // What the page did to the rulings one by one it may have done to all of them, or to the lines: half a pen's
-// width or a pixel's rounding, by no more than single rulings are off; and what bends neighbours alike bends
-// the lines between them.
+// width or a pixel's rounding, by no more than single rulings are off. A part of what they are off by is only
+// the finding of their middles, which is each ruling's own. What bends neighbours alike bends the lines
+// between.
 void MappingSolver::tellDrift(ChartMapping& mapping, const Scatters& scatters) const {
-    constexpr double kOfAll = 0.4;
-    mapping.drift_.shift_px = {kOfAll * scatters.upright.apart_px, kOfAll * scatters.level.apart_px};
+    constexpr double kOfAll = 0.45, kFinding_px = 0.05, kLeast_px = 0.01;
+    const auto ofAll = [&](const RulingScatter& scatter) {
+        const double displaced_px2 = scatter.apart_px * scatter.apart_px - kFinding_px * kFinding_px;
+        return std::max(kOfAll * std::sqrt(std::max(displaced_px2, 0.0)), kLeast_px);
+    };
+    mapping.drift_.shift_px = {ofAll(scatters.upright), ofAll(scatters.level)};
     mapping.drift_.wave_px = {scatters.upright.shared_px, scatters.level.shared_px};
     // A photograph's paper is not flat; where no two rulings show its curl it is still there.
     constexpr double kCurl = 0.002; // of half the chart
@@ -210,6 +215,33 @@ ChartMapping MappingSolver::refined(const ChartMapping& pinned, const std::vecto
     return best->mapping;
 }
 
+// The places of a ruling enter as if each were on its own, with as much error as makes their mean right; a
+// ruling's direction is known far better. The covariance of least squares so weighted, where the places' true
+// errors are their own and their ruling's: (J'J)^-1 J' Omega J (J'J)^-1.
+Eigen::MatrixXd MappingSolver::covarianceBy(const Candidate& chosen, const std::vector<KnownRuling>& rulings,
+                                            const Scatters& scatters) const {
+    const Eigen::MatrixXd& j = chosen.jacobian;
+    Eigen::Index places = 0;
+    const auto rowsOf = [&](const KnownRuling& ruling) {
+        const bool both = ruling.right && frame_.rightIsOwnScale_;
+        return static_cast<Eigen::Index>(ruling.places.size()) * (both ? 2 : 1);
+    };
+    for (const KnownRuling& ruling : rulings)
+        places += rowsOf(ruling);
+    Eigen::Index row = j.rows() - places; // the pins' rows come first
+    Eigen::MatrixXd middle = j.topRows(row).transpose() * j.topRows(row);
+    for (const KnownRuling& ruling : rulings) {
+        const auto own = j.middleRows(row, rowsOf(ruling));
+        row += rowsOf(ruling);
+        const RulingScatter& scatter = ruling.upright ? scatters.upright : scatters.level;
+        const double all = std::pow(scatter.ofPlace(ruling.places.size()), 2);
+        const Eigen::RowVectorXd sum = own.colwise().sum();
+        middle += std::pow(scatter.within_px, 2) / all * (own.transpose() * own) +
+                  std::pow(scatter.apart_px, 2) / all * (sum.transpose() * sum);
+    }
+    return chosen.covariance * middle * chosen.covariance;
+}
+
 std::optional<MappingSolver::Refined> MappingSolver::refinedBy(const std::vector<KnownRuling>& rulings) {
     if (rulings.empty()) return std::nullopt;
     constexpr double kGuess_px = 0.3;
@@ -222,7 +254,8 @@ std::optional<MappingSolver::Refined> MappingSolver::refinedBy(const std::vector
     bool settled = true;
     for (int round = 0; round < kRounds && settled; ++round) {
         addRulings(rulings, found.scatters);
-        const auto chosen = round == 0 ? richestWithRulings() : simplestWithRulings();
+        auto chosen = round == 0 ? richestWithRulings() : simplestWithRulings();
+        if (chosen) chosen->covariance = covarianceBy(*chosen, rulings, found.scatters);
         pins_.resize(pins);
         figures_ = figures;
         settled = chosen.has_value();

@@ -45,7 +45,7 @@ class MappingSolver {
         MappingParameters parameters{};
         double chiSquare = 0.0;
         int degreesOfFreedom = 0;
-        Eigen::MatrixXd covariance;
+        Eigen::MatrixXd covariance, jacobian; // of the residuals in their sigmas
         [[nodiscard]] double chance() const;
         double reduced() const { return chiSquare / std::max(degreesOfFreedom, 1); }
     };
@@ -78,6 +78,8 @@ class MappingSolver {
         ChartMapping mapping;
         Scatters scatters;
     };
+    Eigen::MatrixXd covarianceBy(const Candidate& chosen, const std::vector<KnownRuling>& rulings,
+                                 const Scatters& scatters) const;
     std::optional<Refined> refinedBy(const std::vector<KnownRuling>& rulings);
     std::optional<std::size_t> suspect(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings,
                                        const Scatters& scatters) const;
