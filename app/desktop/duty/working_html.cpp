@@ -11,6 +11,12 @@ namespace headmark {
 namespace {
 
 constexpr int kIndent_px = 16;
+constexpr int kShort_letters = 24;
+
+// A figure is not parted from its unit at the end of a line; longer words may be.
+QString unparted(QString result) {
+    return result.size() > kShort_letters ? result : result.replace(QLatin1Char(' '), QChar::Nbsp);
+}
 
 struct WorkingHtml {
     Q_DECLARE_TR_FUNCTIONS(WorkingHtml)
@@ -31,7 +37,8 @@ QString foldHtml(const QString& anchor, bool open, const QString& title, const Q
                           "style='text-decoration:none;color:%3'>%4 %5</a>%6</p>")
         .arg(QString::number(level * kIndent_px), anchorLink(anchor), theme().text.name(),
              open ? QStringLiteral("▾") : QStringLiteral("▸"), title.toHtmlEscaped(),
-             result.isEmpty() ? QString() : QStringLiteral(": <b>%1</b>").arg(result.toHtmlEscaped()));
+             result.isEmpty() ? QString()
+                              : QStringLiteral(": <b>%1</b>").arg(unparted(result).toHtmlEscaped()));
 }
 
 QString indentedHtml(const QString& text, const QColor& color, int level) {
@@ -41,9 +48,9 @@ QString indentedHtml(const QString& text, const QColor& color, int level) {
 }
 
 QString stepHtml(const WorkingStep& step, const QString& anchor, bool open, const Phrasing& phrasing,
-                 int level) {
+                 int level, const QString& result) {
     const WorkingWords words = workingWords(step, phrasing);
-    QString html = foldHtml(anchor, open, words.title, words.result, level);
+    QString html = foldHtml(anchor, open, words.title, result.isEmpty() ? words.result : result, level);
     if (!open) return html;
     const Theme& t = theme();
     if (!words.formula.isEmpty()) html += indentedHtml(words.formula, t.text, level);

@@ -19,7 +19,8 @@ namespace headmark {
 [[nodiscard]] QString foldHtml(const QString& anchor, bool open, const QString& title, const QString& result,
                                int level = 0);
 [[nodiscard]] QString indentedHtml(const QString& text, const QColor& color, int level = 0);
+// `result`: what stands on the line instead of the working's own, which has a digit more for checking.
 [[nodiscard]] QString stepHtml(const WorkingStep& step, const QString& anchor, bool open,
-                               const Phrasing& phrasing, int level = 0);
+                               const Phrasing& phrasing, int level = 0, const QString& result = {});
 
 } // namespace headmark

@@ -1,5 +1,5 @@
 set(GUARDS_SOURCES
-    installation/guards_ranges.h installation/guards_view.cpp installation/guards_view.h
+    installation/form_labels.h installation/guards_ranges.h installation/guards_view.cpp installation/guards_view.h
     installation/ordered_pair_edit.cpp installation/ordered_pair_edit.h
     installation/pump_facts_form.cpp installation/pump_facts_form.h
     installation/rules_card.cpp installation/rules_card.h installation/rules_delegate.cpp

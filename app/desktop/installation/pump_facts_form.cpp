@@ -1,5 +1,6 @@
 #include "app/desktop/installation/pump_facts_form.h"
 
+#include "app/desktop/installation/form_labels.h"
 #include "app/desktop/installation/guards_ranges.h"
 #include "app/desktop/installation/ordered_pair_edit.h"
 #include "app/desktop/installation/thread_edit.h"
@@ -205,9 +206,9 @@ void PumpFactsForm::addPromises() {
     OrderedPairEdit::About about;
     const QString tip = tr("Between which shares of best-efficiency flow it may run for long; empty: the "
                            "usual 50 to 125 %.");
-    about.fields = {{{tr("Flow at least"), tip}, {tr("Flow at most"), tip}}};
+    about.fields = {{{tr("Of best flow, from"), tip}, {tr("Of best flow, to"), tip}}};
     about.step = tr("Change the allowable flow");
-    about.unit = tr("% of best");
+    about.unit = tr("%");
     about.range = range::kAllowable_percent;
     about.bothOrNone = true;
     about.notAscending = tr("The least flow must be below the greatest.");
@@ -232,6 +233,7 @@ void PumpFactsForm::addPromises() {
 
 void PumpFactsForm::refresh() {
     FieldForm::refresh();
+    alignLabels(*this);
     inlet_->refresh();
     outlet_->refresh();
     allowable_->refresh();

@@ -68,16 +68,14 @@ void RulesCard::unfold(bool open) {
         widget->setVisible(open);
     if (!open) return;
     fit();
-    if (!table_->currentIndex().isValid()) table_->setCurrentIndex(model_->index(0, RulesModel::kValue));
     enable();
 }
 
 void RulesCard::refresh() {
     model_->refresh();
     const int set = model_->setCount();
-    summary_->setText(set == 0
-                          ? tr("All figures are the table's.")
-                          : tr("%n figure(s) set in this job; all others are the table's.", nullptr, set));
+    summary_->setText(set == 0 ? tr("All figures are the table's.")
+                               : tr("Set in this job: %1. All other figures are the table's.").arg(set));
     fit();
     enable();
 }

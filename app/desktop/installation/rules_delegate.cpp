@@ -17,6 +17,13 @@ const char* const kFilled = "filled"; // what stood in the editor at first
 
 RulesDelegate::RulesDelegate(Desk& desk, QObject* parent) : QStyledItemDelegate(parent), desk_(desk) {}
 
+// Rows of several lines apart from each other, and room for the editor.
+QSize RulesDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    QSize hint = QStyledItemDelegate::sizeHint(option, index);
+    hint.rheight() += option.fontMetrics.height() / 2;
+    return hint;
+}
+
 QWidget* RulesDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
                                      const QModelIndex& index) const {
     auto* entry = new NumberEntry(parent);

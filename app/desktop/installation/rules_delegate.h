@@ -13,6 +13,7 @@ class RulesDelegate : public QStyledItemDelegate {
   public:
     explicit RulesDelegate(Desk& desk, QObject* parent = nullptr);
 
+    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;
     QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
                           const QModelIndex& index) const override;
     void setEditorData(QWidget* editor, const QModelIndex& index) const override;

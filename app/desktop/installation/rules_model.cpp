@@ -100,7 +100,7 @@ QVariant RulesModel::data(const QModelIndex& index, int role) const {
         }
         return {};
     case Qt::TextAlignmentRole:
-        return QVariant(Qt::AlignVCenter | (column == kValue ? Qt::AlignRight : Qt::AlignLeft));
+        return QVariant(Qt::AlignVCenter | Qt::AlignLeft);
     default:
         return {};
     }

@@ -1,6 +1,7 @@
 #include "app/desktop/installation/source_facts_form.h"
 
 #include "app/desktop/frame/screen_phrasing.h"
+#include "app/desktop/installation/form_labels.h"
 #include "app/desktop/installation/guards_ranges.h"
 #include "app/desktop/installation/ordered_pair_edit.h"
 #include "app/words/part_words.h"
@@ -97,6 +98,7 @@ SourceFactsForm::SourceFactsForm(Desk& desk, QWidget* parent)
 
 void SourceFactsForm::refresh() {
     FieldForm::refresh();
+    alignLabels(*this);
     levels_->refresh();
 }
 

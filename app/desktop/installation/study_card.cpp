@@ -71,13 +71,12 @@ QString StudyCard::groupHtml(const std::string& code, const Phrasing& phrasing) 
     }
     const QString anchor = groupAnchor(code);
     const bool open = unfolded_.count(anchor) > 0;
-    const QString title = tr("%1 (%n figure(s))", nullptr, static_cast<int>(steps.size()))
-                              .arg(groupTitle(*steps.front(), phrasing));
+    const QString title = tr("%1 (%2)").arg(groupTitle(*steps.front(), phrasing)).arg(steps.size());
     QString html = foldHtml(anchor, open, title, groupRange(steps, phrasing));
     if (!open) return html;
     for (const WorkingStep* step : steps) {
         const QString own = stepAnchor(*step);
-        html += stepHtml(*step, own, unfolded_.count(own) > 0, phrasing, 1);
+        html += stepHtml(*step, own, unfolded_.count(own) > 0, phrasing, 1, figureWords(*step, phrasing));
     }
     return html;
 }
@@ -95,7 +94,7 @@ void StudyCard::write(const Phrasing& phrasing) {
             continue;
         }
         const QString anchor = stepAnchor(step);
-        html += stepHtml(step, anchor, unfolded_.count(anchor) > 0, phrasing);
+        html += stepHtml(step, anchor, unfolded_.count(anchor) > 0, phrasing, 0, figureWords(step, phrasing));
     }
     figures_->setVisible(!html.isEmpty());
     figures_->showHtml(html);

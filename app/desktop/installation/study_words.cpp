@@ -1,5 +1,6 @@
 #include "app/desktop/installation/study_words.h"
 
+#include "app/words/number_words.h"
 #include "app/words/working_words.h"
 
 #include <QCoreApplication>
@@ -62,13 +63,18 @@ std::vector<std::string_view> groupedCodes() {
     return codes;
 }
 
+QString figureWords(const WorkingStep& step, const Phrasing& phrasing) {
+    const auto* number = std::get_if<double>(&step.result.value);
+    return number ? quantityWords(step.result.key, *number, phrasing) : workingWords(step, phrasing).result;
+}
+
 QString groupRange(const std::vector<const WorkingStep*>& steps, const Phrasing& phrasing) {
     const auto [least, greatest] =
         std::minmax_element(steps.begin(), steps.end(), [](const WorkingStep* a, const WorkingStep* b) {
             return figureOf(*a) < figureOf(*b);
         });
-    const QString low = workingWords(**least, phrasing).result;
-    const QString high = workingWords(**greatest, phrasing).result;
+    const QString low = figureWords(**least, phrasing);
+    const QString high = figureWords(**greatest, phrasing);
     return low == high ? low : StudyWords::tr("%1 to %2").arg(low, high);
 }
 

@@ -15,6 +15,9 @@ namespace headmark {
 [[nodiscard]] QString groupTitle(const WorkingStep& first, const Phrasing& phrasing);
 [[nodiscard]] std::vector<std::string_view> groupedCodes(); // those with words
 
+// "21 %", with the digits that the findings have.
+[[nodiscard]] QString figureWords(const WorkingStep& step, const Phrasing& phrasing);
+
 // "5 % to 21 %", least and greatest; one result where all read alike. Not empty.
 [[nodiscard]] QString groupRange(const std::vector<const WorkingStep*>& steps, const Phrasing& phrasing);
 

@@ -66,6 +66,8 @@ void ThreadEdit::refresh() {
     shown_ = stored;
     if (field_->text() != stored) field_->setText(stored);
     field_->setModified(false);
+    if (!field_->hasFocus()) field_->setCursorPosition(0);
+    field_->setToolTip(stored.isEmpty() ? about_.tip : stored + QLatin1Char('\n') + about_.tip);
     complain(whyNot(stored.trimmed()));
 }
 
