@@ -27,6 +27,14 @@ TEST(HardStatistics, HardPagesAreReadInEveryClass) {
     EXPECT_GE(all.share(all.fine), 0.88);
     EXPECT_LE(all.medianRatio, 1.3);
     EXPECT_LE(all.highRatio, 3.0);
+    // Honest errors over all classes: one draw of each line, so with more room than 20 draws need.
+    printHonesty(draws, std::cout);
+    const Honesty honesty = honestyOf(draws, "");
+    EXPECT_GE(honesty.samplesWithin, 0.90);
+    EXPECT_LE(honesty.samplesWithin, 0.985);
+    EXPECT_GE(honesty.placesHeld, 0.90);
+    EXPECT_LE(honesty.placesHeld, 0.99);
+    EXPECT_LE(honesty.sigmaToError, 1.6);
     for (const char* pageClass : {"clean", "scan", "fax", "photo", "pdf"}) {
         const HardSummary s = summaryOf(draws, pageClass);
         EXPECT_GE(s.share(s.close), 0.90) << pageClass;

@@ -25,15 +25,15 @@ TEST(ReadingStatistics, MadePagesAreReadWithinTheirIntervals) {
     EXPECT_EQ(s.sureButWrong, 0u);
     EXPECT_GE(s.held.share(), 0.90);
     EXPECT_LE(s.held.share(), 0.99);
-    // Wider than need be on clean pages: a ruling's place is taken for no better than 0.3 px, since on scans
-    // it is not, and on these pages it is.
-    EXPECT_LE(s.sigmaToError, 2.2);
+    // Half as wide again as need be on clean pages, where some hundredths of a pixel are left: what a print
+    // may have shifted as a whole no page tells.
+    EXPECT_LE(s.sigmaToError, 1.6);
     EXPECT_LE(s.pooledSigmaToError, 1.3);
     EXPECT_EQ(s.dutyLost, 0u);
+    // Where rulings decide, the draws of a page share their error: some fifty head lines that are all held
+    // prove nothing against 95 % (0.95^50 = 8 %), so there is no upper bar.
     EXPECT_GE(s.dutyFlowHeld.share(), 0.90);
-    EXPECT_LE(s.dutyFlowHeld.share(), 0.99);
     EXPECT_GE(s.dutyHeadHeld.share(), 0.90);
-    EXPECT_LE(s.dutyHeadHeld.share(), 0.99);
 }
 
 } // namespace
