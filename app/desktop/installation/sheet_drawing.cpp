@@ -30,6 +30,7 @@ SheetDrawing::SheetDrawing(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setMouseTracking(true);
     setAccessibleName(tr("Drawing of the connections"));
+    setProperty("drawing", true); // wider than its view it is moved along
 }
 
 // A number on the drawing as high as the small font's capitals.

@@ -25,6 +25,8 @@ namespace {
 
 constexpr int kPatience_ms = 60000; // of a machine that is busy with other tests
 
+constexpr int kSettling_ms = 3000;
+
 class AnsweringDialogs : public Dialogs {
   public:
     QString path;
@@ -230,7 +232,14 @@ TEST_F(InstallationPlaceTest, AllTextFitsSmallWideAndLarge) {
             for (const int tab : {InstallationPlace::kConnections, InstallationPlace::kFirstStart}) {
                 ASSERT_NO_FATAL_FAILURE(open(tab, {}, size));
                 if (tab == InstallationPlace::kConnections) view().parts().setCurrentCell(29, 1);
-                const QStringList misfits = textMisfits(*place_);
+                QStringList misfits;
+                // Wrapped text settles its heights in a few rounds of layout.
+                (void)QTest::qWaitFor(
+                    [&] {
+                        misfits = textMisfits(*place_);
+                        return misfits.isEmpty();
+                    },
+                    kSettling_ms);
                 EXPECT_TRUE(misfits.isEmpty()) << scale << ", " << size.width() << ", tab " << tab << "\n"
                                                << misfits.join(QLatin1Char('\n')).toStdString();
                 EXPECT_LE(place_->width(), size.width());

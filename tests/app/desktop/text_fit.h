@@ -5,7 +5,7 @@
 //   width buttons    their text fits between the edges; painted ones have the size they ask for at least
 //   fields     figure, text and placeholder fit, or the tip says them in full
 //   tables     heads and cells fit, or the tip says them in full; tab bars show every tab
-//   scrolling  downwards only: nothing is cut at the side
+//   scrolling  downwards only: nothing is cut at the side; a drawing (property "drawing") may be moved along
 //   siblings   do not overlap, and lie inside their parent
 // Pictures that paint their own labels (long section, plot, page) have tests of their own.
 
