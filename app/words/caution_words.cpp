@@ -7,6 +7,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <cmath>
 #include <span>
 
 namespace headmark {
@@ -270,8 +271,8 @@ constexpr RemedyEntry kRemedies[] = {
      HM_WORDS("With zone \"{shut}\" left shut the lowest pressure there becomes {becomes_kPa}; one size of "
               "wider main alone is not enough.")},
     {"regulator-gives-pressure",
-     HM_WORDS("With a pressure regulator set to {set_kPa} before the emitters the highest pressure there "
-              "becomes {becomes_kPa}.")},
+     HM_WORDS("Fit a pressure regulator set to {set_kPa} before that zone's emitters; so tried, the limit "
+              "holds.")},
     {"larger-filter-gives",
      HM_WORDS("With the same filter in size {size} its limit holds and the pump delivers {becomes_m3_h}.")},
     {"stronger-pipe-gives",
@@ -338,11 +339,13 @@ QString whereWords(const Caution& caution, const Phrasing& p) {
 // Digits beyond the usual ones that keep figures of one unit apart which differ, at most three.
 int digitsToTellApart(const Facts& facts, const Phrasing& p) {
     constexpr int kMostMoreDigits = 3;
+    constexpr double kRounding = 1e-9; // of a solver: no difference at all
     const auto alike = [&](int more) {
         for (const Fact& a : facts) {
             for (const Fact& b : facts) {
                 const auto *x = std::get_if<double>(&a.value), *y = std::get_if<double>(&b.value);
-                if (!x || !y || *x == *y || unitOfKey(a.key).isEmpty()) continue;
+                if (!x || !y || std::abs(*x - *y) <= kRounding * std::abs(*x)) continue;
+                if (unitOfKey(a.key).isEmpty()) continue;
                 if (factWords(&a, p, more) == factWords(&b, p, more)) return true;
             }
         }

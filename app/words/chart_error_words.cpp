@@ -93,6 +93,13 @@ constexpr std::array kPictureEntries{
 };
 
 constexpr std::array kLineEntries{
+    ErrorEntry{"too-few-crossings",
+               [](const Error& e, const QString& where) {
+                   return Errors::tr(
+                              "%1: lines of equal efficiency meet the head curve in %2 places only; four, "
+                              "of two levels, are needed.")
+                       .arg(where, factText(e, "crossings"));
+               }},
     ErrorEntry{"pins-in-a-row",
                [](const Error&, const QString& w) {
                    return Errors::tr("%1: all pins lie in one row, so they do not tie down both axes; place "

@@ -271,7 +271,7 @@ TEST_F(ReadProcess, TwoHeadLinesWithoutAChoiceAreBothNamed) {
 TEST_F(ReadProcess, UnknownCommandsListRead) {
     const ProcessResult r = runProcess({HEADMARK_CLI, "paint", "x"});
     EXPECT_EQ(r.status, 2);
-    EXPECT_NE(r.messages.find("it has read, duty and check"), std::string::npos) << r.messages;
+    EXPECT_NE(r.messages.find("it has read, duty, sheet and check"), std::string::npos) << r.messages;
 }
 
 } // namespace
