@@ -83,6 +83,11 @@ class Rows {
             }
             add("return-setting", set, "reading_s", valve);
         }
+        if (const auto relay = partsFor("start-relay-zones"); !relay.empty()) {
+            Facts delay;
+            if (expected_.startDelay) delay.push_back({"delay_s", expected_.startDelay->inSeconds()});
+            add("start-order", delay, "", relay);
+        }
         const auto pressureSwitch = partsFor("pressure-switch");
         if (!pressureSwitch.empty()) {
             Facts in, out;

@@ -15,8 +15,8 @@ constexpr double kArrowGap = 5.6;
 constexpr double kPitch = 7.4;      // least distance of two middles, so that numbers fit side by side
 constexpr double kBranchFoot = 3.6; // from the axis to the mouth of a tee's branch
 constexpr double kTankWidth = 34.0;
-constexpr double kCaption = 3.2; // height of a caption's capitals
-constexpr double kCaptionRoom = 30.0;
+constexpr double kCaption = 3.2;                        // height of a caption's capitals
+constexpr double kCaptionRoom = 46.0, kNoteRoom = 30.0; // of the longest caption, of "to the main"
 
 int turnsOf(Facing facing) { return static_cast<int>(facing); }
 
@@ -41,8 +41,12 @@ class Layout {
     explicit Layout(const ConnectionSheet& sheet) : sheet_(sheet) {}
 
     Schematic made() {
-        inlet();
-        line(sheet_.pump);
+        if (sheet_.submersible) {
+            pumpInWater();
+        } else {
+            inlet();
+            line(sheet_.pump);
+        }
         outlet();
         branches();
         control();
@@ -121,7 +125,7 @@ class Layout {
         std::size_t from = 0;
         if (sheet_.lift && first < parts.size())
             from = column(parts, first);
-        else if (sheet_.submersible || sheet_.sourceKind == "mains_direct_boost")
+        else if (sheet_.sourceKind == "mains_direct_boost")
             supply();
         else
             tank();
@@ -157,6 +161,33 @@ class Layout {
         edge_ = -kGap - 4.0; // the connector's wall stands at x = 0
         middle_ = -kPitch;
         started_ = false;
+    }
+
+    // The pump hangs in the water, its riser leads up and over the edge; what it draws through hangs below
+    // it.
+    void pumpInWater() {
+        constexpr double kDepth = 36.0, kRiser = 5.0;
+        const double half = symbolSize(sheet_.parts[sheet_.pump].row().symbol).length / 2.0;
+        const auto room = [&](std::size_t part) {
+            return std::max(symbolSize(sheet_.parts[part].row().symbol).length + kGap, kPitch);
+        };
+        double left = -half;
+        for (const std::size_t part : lineParts(SheetLine::inlet))
+            left -= room(part);
+        const double wall = left - 14.0;
+        for (const std::size_t part : lineParts(SheetLine::inlet)) {
+            const double end = left + symbolSize(sheet_.parts[part].row().symbol).length;
+            symbolAt(part, {(left + end) / 2.0, kDepth}, Facing::right);
+            left += room(part);
+            pipeLine({{end, kDepth}, {left, kDepth}});
+        }
+        symbolAt(sheet_.pump, {0.0, kDepth}, Facing::right);
+        pipeLine({{half, kDepth}, {half + kRiser, kDepth}, {half + kRiser, 0.0}, {half + 3.0 * kRiser, 0.0}});
+        drawing_.pipes.push_back(arrow({half + kRiser, kDepth / 2.0 - 8.0}, Facing::up));
+        basin({wall, kDepth - 24.0, half + 2.0 * kRiser - wall, 54.0}, kDepth - 18.0);
+        edge_ = middle_ = half + 3.0 * kRiser;
+        started_ = afterPump_ = true;
+        pumpY_ = kDepth;
     }
 
     void supply() {
@@ -217,7 +248,7 @@ class Layout {
         if (any && purpose == "tee-for-tank-return") {
             pipeLine({{x, reach}, {x, reach + 8.0}});
             drawing_.pipes.push_back(arrow({x, reach + 8.0}, Facing::down));
-            caption("to-tank", {x, reach + 11.0});
+            caption("to-tank", {x, reach + 11.0}, kNoteRoom);
         }
     }
 
@@ -230,17 +261,18 @@ class Layout {
                 continue;
             }
             symbolAt(part, {pumpX_, relayY}, Facing::right);
-            drawing_.pipes.push_back(lineStroke({{pumpX_, relayY + 4.0}, {pumpX_, relayY + 18.0}}, true));
-            obstacles_.push_back({pumpX_ - 0.4, relayY + 4.0, 0.8, 17.0});
+            const double to = pumpY_ - 12.0;
+            drawing_.pipes.push_back(lineStroke({{pumpX_, relayY + 4.0}, {pumpX_, to}}, true));
+            obstacles_.push_back({pumpX_ - 0.4, relayY + 4.0, 0.8, to - relayY - 1.0});
             relayY -= 14.0;
         }
     }
 
-    void caption(std::string word, DrawPoint centre) {
+    void caption(std::string word, DrawPoint centre, double room) {
         SchematicLabel label;
         label.text = std::move(word);
         label.word = true;
-        label.box = {centre.x - kCaptionRoom / 2.0, centre.y - kCaption * 0.75, kCaptionRoom, kCaption * 1.5};
+        label.box = {centre.x - room / 2.0, centre.y - kCaption * 0.75, room, kCaption * 1.5};
         label.strokes = {textStroke(centre, label.text, kCaption, true)};
         drawing_.labels.push_back(std::move(label));
     }
@@ -252,16 +284,17 @@ class Layout {
         if (basin_) top = std::min(top, basin_->top);
         const double left = basin_ ? basin_->left : -12.0;
         const double y = top - 14.0;
-        caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y});
-        caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + mainX_) / 2.0), y});
-        caption("to-main", {mainX_ + 2.0 + kCaptionRoom / 2.0, 0.0});
+        caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y}, kCaptionRoom);
+        caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + mainX_) / 2.0), y},
+                kCaptionRoom);
+        caption("to-main", {mainX_ + 2.0 + kNoteRoom / 2.0, 0.0}, kNoteRoom);
     }
 
     const ConnectionSheet& sheet_;
     Schematic drawing_;
     std::vector<DrawBox> obstacles_;
     std::optional<DrawBox> basin_;
-    double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, mainX_ = 0.0;
+    double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, pumpY_ = 0.0, mainX_ = 0.0;
     bool any_ = false, started_ = false, afterPump_ = false;
 };
 

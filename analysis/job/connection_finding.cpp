@@ -111,6 +111,7 @@ class Expectations {
         if (const auto litres = solver_.limits().rules.value("bucket"); litres > 0.0)
             expected_.bucket = Volume::fromLitres(litres);
         expected_.hold = site().hold;
+        if (site().controller) expected_.startDelay = site().controller->startDelay;
         if (!site().vessel) return;
         expected_.precharge = site().vessel->precharge;
         expected_.cutIn = site().vessel->cutIn;

@@ -213,6 +213,10 @@ constexpr CommissioningText kRows[] = {
     {"return-setting",
      HM_WORDS("Set the tank return with every zone valve shut: time to fill a bucket; then lock the valve."),
      HM_WORDS("{bucket_l} in {time_s}")},
+    {"start-order",
+     HM_WORDS("The controller's pump output starts the pump after a zone's valve has opened, and stops it "
+              "before the last one shuts."),
+     HM_WORDS("delay {delay_s}")},
     {"switch-cut-in", HM_WORDS("Pressure at which the switch starts the pump."), HM_WORDS("{pressure_kPa}")},
     {"switch-cut-out", HM_WORDS("Pressure at which the switch stops the pump."), HM_WORDS("{pressure_kPa}")},
     {"held-pressure", HM_WORDS("Pressure the drive holds."), HM_WORDS("{pressure_kPa}")},

@@ -31,6 +31,7 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
             EXPECT_EQ(rowOf(rows, "return-setting") != nullptr, variant.tankReturn);
             EXPECT_EQ(rowOf(rows, "switch-cut-in") != nullptr, variant.held);
             EXPECT_EQ(rowOf(rows, "held-pressure") != nullptr, variant.speed);
+            EXPECT_EQ(rowOf(rows, "start-order") != nullptr, !variant.held && !variant.speed);
             EXPECT_EQ(rowOf(rows, "filter-difference") != nullptr,
                       !withPurpose(sheet, "gauge-after-filter").empty());
         }
@@ -49,6 +50,15 @@ TEST(Commissioning, TimesTheReturnByTheBucket) {
     expected.bucket = Volume::fromLitres(20.0);
     EXPECT_NEAR(valueOf(rowOf(commissioningOf(sheet, expected), "return-setting"), "time_s"), 144.0, 1e-6);
     EXPECT_EQ(rowOf(rows, "return-setting")->parts, withPurpose(sheet, "return-valve"));
+}
+
+TEST(Commissioning, SaysHowLongThePumpWaitsForTheValve) {
+    const Variant variant = outletVariants()[0];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    ExpectedFigures expected;
+    EXPECT_TRUE(rowOf(commissioningOf(sheet, expected), "start-order")->expected.empty());
+    expected.startDelay = Duration::fromSeconds(5.0);
+    EXPECT_EQ(valueOf(rowOf(commissioningOf(sheet, expected), "start-order"), "delay_s"), 5.0);
 }
 
 TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
