@@ -13,6 +13,12 @@ bool opensApart(const PlacedPart& part) {
            part.part == "hose_tail_nut";
 }
 
+// What stands in the line and has a cable.
+bool wired(const PlacedPart& part) {
+    return part.purpose == "pressure-switch" || part.purpose == "pressure-switch-low" ||
+           part.purpose == "pressure-sensor" || part.purpose == "flow-switch";
+}
+
 class Steps {
   public:
     explicit Steps(const ConnectionSheet& sheet) : sheet_(sheet) {}
@@ -20,14 +26,17 @@ class Steps {
     std::vector<AssemblyStep> made() {
         steps_.push_back({"check-parts", {}});
         inlet();
-        steps_.push_back({"place-pump", {sheet_.pump}});
+        steps_.push_back({sheet_.submersible ? "lower-pump" : "place-pump", {sheet_.pump}});
         pumpSide();
         lines();
         branches();
         take("lay-main", [](const PlacedPart& p) { return p.line == SheetLine::main; });
-        take("wire-control", [](const PlacedPart& p) { return p.line == SheetLine::control; });
+        take("wire-control", [](const PlacedPart& p) { return p.line == SheetLine::control || wired(p); });
         steps_.push_back({"tighten-and-clamp", {}});
-        steps_.push_back({sheet_.lift ? "fill-and-test-lift" : "fill-and-test", {}});
+        steps_.push_back({sheet_.submersible ? "fill-and-test-submersed"
+                          : sheet_.lift      ? "fill-and-test-lift"
+                                             : "fill-and-test",
+                          {}});
         return std::move(steps_);
     }
 
@@ -52,9 +61,12 @@ class Steps {
         const auto index = [&](const PlacedPart& p) {
             return static_cast<std::size_t>(&p - sheet_.parts.data());
         };
-        take(sheet_.lift ? "set-source-end-lift" : "set-source-end", [&](const PlacedPart& p) {
-            return p.line == SheetLine::inlet && !p.branchOf && (!lastInlet_ || index(p) < *lastInlet_);
-        });
+        take(sheet_.submersible ? "set-source-end-submersed"
+             : sheet_.lift      ? "set-source-end-lift"
+                                : "set-source-end",
+             [&](const PlacedPart& p) {
+                 return p.line == SheetLine::inlet && !p.branchOf && (!lastInlet_ || index(p) < *lastInlet_);
+             });
     }
 
     void pumpSide() {

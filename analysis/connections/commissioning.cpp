@@ -41,6 +41,12 @@ class Rows {
     }
 
     void beforeStart() {
+        // While no water is in it yet.
+        if (const auto vessel = partsFor("vessel"); !vessel.empty()) {
+            Facts precharge;
+            put(precharge, "pressure_kPa", expected_.precharge);
+            add("vessel-precharge", precharge, "reading_kPa", vessel);
+        }
         if (sheet_.lift) {
             Facts time;
             if (expected_.primingTime) time.push_back({"priming_min", expected_.primingTime->inMinutes()});
@@ -55,21 +61,28 @@ class Rows {
             add("inlet-standing", standing, "reading_kPa", partsFor("gauge-inlet"));
         }
         if (sheet_.lift) add("prime-holds", {}, "reading_min");
-        const auto vessel = partsFor("vessel");
-        if (!vessel.empty()) {
-            Facts precharge;
-            put(precharge, "pressure_kPa", expected_.precharge);
-            add("vessel-precharge", precharge, "reading_kPa", vessel);
-        }
     }
 
     void firstStart() {
-        add("direction-of-rotation");
-        Facts shut;
-        put(shut, "pressure_kPa", expected_.shutOffPressure);
-        add("shut-off", shut, "reading_kPa", partsFor("gauge-outlet"));
+        add(sheet_.submersible ? "direction-submersed" : "direction-of-rotation");
+        std::vector<std::size_t> devices = partsFor("dry-run");
+        for (const char* inLine : {"pressure-switch-low", "flow-switch"}) {
+            for (const std::size_t part : partsFor(inLine))
+                devices.push_back(part);
+        }
+        add("dry-run-device", {}, "", devices);
+        Facts filling;
+        if (expected_.fillingTime) filling.push_back({"filling_min", expected_.fillingTime->inMinutes()});
+        add("fill-slowly", filling);
+        add("flush-main");
+        add(sheet_.submersible ? "leaks-submersed" : "leaks");
+        // Held by a switch or a drive, the pump never runs against shut valves.
+        if (partsFor("pressure-switch").empty() && partsFor("pressure-sensor").empty()) {
+            Facts shut;
+            put(shut, "pressure_kPa", expected_.shutOffPressure);
+            add("shut-off", shut, "reading_kPa", partsFor("gauge-outlet"));
+        }
         add("check-valve-holds", {}, "", partsFor("check-valve"));
-        add("dry-run-device", {}, "", partsFor("dry-run"));
     }
 
     void settings() {
@@ -83,11 +96,8 @@ class Rows {
             }
             add("return-setting", set, "reading_s", valve);
         }
-        if (const auto relay = partsFor("start-relay-zones"); !relay.empty()) {
-            Facts delay;
-            if (expected_.startDelay) delay.push_back({"delay_s", expected_.startDelay->inSeconds()});
-            add("start-order", delay, "", relay);
-        }
+        if (const auto relay = partsFor("start-relay-zones"); !relay.empty())
+            add("start-order", {}, "", relay);
         const auto pressureSwitch = partsFor("pressure-switch");
         if (!pressureSwitch.empty()) {
             Facts in, out;
@@ -127,7 +137,6 @@ class Rows {
             put(filter, "service_kPa", expected_.filterService);
             add("filter-difference", filter, "reading_kPa", filterGauges);
         }
-        add("leaks");
     }
 
     const ConnectionSheet& sheet_;

@@ -23,7 +23,7 @@ struct ExpectedFigures {
     std::optional<double> dutyAmps, ratedAmps;
     std::optional<Pressure> filterClean, filterService;
     std::optional<Duration> primingTime;
-    std::optional<Duration> startDelay; // of the pump after the zone's valve
+    std::optional<Duration> fillingTime; // of the empty main, slowly
 };
 
 struct CommissioningRow {

@@ -111,7 +111,8 @@ class Expectations {
         if (const auto litres = solver_.limits().rules.value("bucket"); litres > 0.0)
             expected_.bucket = Volume::fromLitres(litres);
         expected_.hold = site().hold;
-        if (site().controller) expected_.startDelay = site().controller->startDelay;
+        if (const auto minutes = resultOf(studies_, "filling-slowly"))
+            expected_.fillingTime = Duration::fromMinutes(*minutes);
         if (!site().vessel) return;
         expected_.precharge = site().vessel->precharge;
         expected_.cutIn = site().vessel->cutIn;
@@ -120,10 +121,11 @@ class Expectations {
 
     bool sourceKnown() const { return site().source && site().source->levelsGiven; }
 
-    // A lift that holds shows less than the air's pressure; how much depends on what was left in the line.
+    // A lift just filled through its plug stands under the air's pressure, held by its foot valve: about 0.
     void standing() {
         if (!sourceKnown()) return;
-        const double above_m = solver_.model().sourceLevel_m(WaterLevel::usual) - site().pumpLevel.inMetres();
+        const double above_m =
+            std::max(0.0, solver_.model().sourceLevel_m(WaterLevel::usual) - site().pumpLevel.inMetres());
         expected_.inletStandingPressure =
             GaugePressure::fromKilopascals(pressureOfHead_kPa(above_m, solver_.model().water().density));
     }
@@ -196,6 +198,22 @@ class Expectations {
     ExpectedFigures expected_;
 };
 
+// A fitter who has only the sheet must see them: of the cases and studies, each once.
+void addDangers(std::span<const CaseAnswer> cases, std::span<const Study> studies, Cautions& findings) {
+    const auto take = [&](const Cautions& cautions) {
+        for (const Caution& caution : cautions) {
+            const bool known = std::any_of(findings.begin(), findings.end(), [&](const Caution& c) {
+                return c.code == caution.code && c.place == caution.place;
+            });
+            if (caution.severity == Severity::danger && !known) findings.push_back(caution);
+        }
+    };
+    for (const Study& study : studies)
+        take(study.cautions);
+    for (const CaseAnswer& answer : cases)
+        take(answer.cautions);
+}
+
 } // namespace
 
 SheetInput sheetInputOf(const PreparedJob& prepared, std::size_t pump) {
@@ -232,6 +250,7 @@ std::optional<ConnectionFinding> connectionFinding(const PreparedJob& prepared, 
         caution.remedy = "give-pump-threads";
         finding.sheet.findings.insert(finding.sheet.findings.begin(), std::move(caution));
     }
+    addDangers(cases, studies, finding.sheet.findings);
     finding.commissioning =
         commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies).figures());
     return finding;

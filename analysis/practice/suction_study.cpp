@@ -248,6 +248,9 @@ void addPriming(const InstallationQuestion& q, Study& study) {
 Study suctionStudy(const InstallationQuestion& q) {
     Study study{"suction", {}, {}};
     if (!suctionKnown(q.solver->model().site())) return study;
+    // A pump under water has no suction to be judged: a lift it could do would leave it dry.
+    const std::string& kind = q.solver->model().site().source->kind;
+    if (kind == "buried_tank_submersible" || kind == "well_deep") return study;
     const double flow_m3_s = greatestDuty_m3_s(q.cases);
     findAirPocket(q, study);
     addPriming(q, study);

@@ -16,7 +16,8 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS("{Where} has no pipe from the water to the pump; the sheet puts a hose there whose length is "
               "to be measured.")},
     {"no-isolating-valve-on-suction", "", HM_WORDS("no valve before the pump"),
-     HM_WORDS("{Where} has no isolating valve: to take the pump out, the source must be emptied.")},
+     HM_WORDS("{Where} has no isolating valve: to take the pump out, the source must be emptied or shut off "
+              "elsewhere.")},
     {"no-backflow-preventer", "", HM_WORDS("nothing keeps water out of the mains"),
      HM_WORDS("{Where} draws from the mains without a double check valve, so water of the plant can flow "
               "back into drinking water.")},
@@ -113,7 +114,11 @@ constexpr RemedyEntry kRemedies[] = {
      HM_WORDS("Add the suction pipe or a hose with a rigid helix, and its length, to the run.")},
     {"add-full-bore-valve", HM_WORDS("Fit a ball valve of full bore; the sheet shows it.")},
     {"add-double-check-valve",
-     HM_WORDS("Fit a double check valve and ask the water supplier first; the sheet shows it.")},
+     HM_WORDS(
+         "Ask the water supplier before anything is ordered: for watering soil many codes ask for a break "
+         "tank with an air gap. A double check valve, as the sheet shows it, is enough only where the "
+         "supplier "
+         "accepts it.")},
     {"add-check-valve-at-inlet", HM_WORDS("Fit a check valve before the pump; the sheet shows it.")},
     {"add-union", HM_WORDS("Fit a union, or a tail with loose nut and washer; the sheet shows it.")},
     {"add-check-valve", HM_WORDS("Fit a check valve behind the pump; the sheet shows it.")},

@@ -26,7 +26,7 @@ constexpr Row kPurposes[] = {
     {"tank-connector", HM_WORDS("Takes the water through the tank's wall without a leak.")},
     {"isolating-valve-suction",
      HM_WORDS(
-         "Shuts the tank off so that the pump can be taken out; full bore, and fully open when it runs.")},
+         "Shuts the source off so that the pump can be taken out; full bore, and fully open when it runs.")},
     {"backflow-preventer", HM_WORDS("Keeps water of the plant from flowing back into the mains.")},
     {"check-valve-suction", HM_WORDS("Keeps the suction line full when the water stands below the pump.")},
     {"hose", HM_WORDS("Leads the water and takes up shaking and small movements.")},
@@ -161,10 +161,16 @@ constexpr Row kSteps[] = {
     {"check-parts",
      HM_WORDS(
          "Lay out all parts in the order of the drawing and compare sizes, threads and arrows of flow.")},
-    {"set-source-end", HM_WORDS("Join the parts {parts} from the tank on, without strain on the tank's wall; "
+    {"set-source-end", HM_WORDS("Join the parts {parts} from the source on, without strain on a tank's wall; "
                                 "leave the valve shut.")},
     {"set-source-end-lift", HM_WORDS("Join the parts {parts} and set them in the water, clear of the bed, "
                                      "the line rising all the way to the pump.")},
+    {"set-source-end-submersed", HM_WORDS("Screw the parts {parts} onto the pump's intake.")},
+    {"lower-pump",
+     HM_WORDS(
+         "Join riser and cable to the pump (part {parts}) and lower it on a rope of its own, never by the "
+         "cable, until the least water that cools its motor covers it; the parts from the union on stand "
+         "where they can be reached, above the water.")},
     {"place-pump",
      HM_WORDS("Set the pump (part {parts}) level on a firm base above flood water and bolt it down.")},
     {"make-up-on-inlet",
@@ -185,8 +191,13 @@ constexpr Row kSteps[] = {
      HM_WORDS("Go over every joint: threads tight, unions closed, clamps tightened evenly.")},
     {"fill-and-test", HM_WORDS("Open the suction valve, let the air out at the pump, and look for drips "
                                "before the first start; then follow the commissioning sheet.")},
-    {"fill-and-test-lift", HM_WORDS("Fill suction line and pump through the filling plug until it stays "
-                                    "full, and close it; then follow the commissioning sheet.")},
+    {"fill-and-test-lift",
+     HM_WORDS(
+         "With the valve of a tank return shut, fill suction line and pump through the filling plug until "
+         "it stays full, and close it; then follow the commissioning sheet.")},
+    {"fill-and-test-submersed",
+     HM_WORDS(
+         "See that nobody is in the water and the pump is covered; then follow the commissioning sheet.")},
 };
 
 struct CommissioningText {
@@ -195,20 +206,30 @@ struct CommissioningText {
     const char* expected; // braces name facts; shown only where all of them are known
 };
 constexpr CommissioningText kRows[] = {
-    {"fill-through-plug", HM_WORDS("Fill suction line and pump through the plug."),
+    {"fill-through-plug",
+     HM_WORDS("Fill suction line and pump through the plug, the valve of a tank return shut."),
      HM_WORDS("primes in about {priming_min}")},
     {"open-suction-valve", HM_WORDS("Open the suction valve fully."), ""},
-    {"vent", HM_WORDS("Let the air out of pump and line."), ""},
+    {"vent", HM_WORDS("Let the air out of the pump at its own plug, then out of the line."), ""},
     {"inlet-standing", HM_WORDS("Inlet gauge with the pump standing."), HM_WORDS("about {pressure_kPa}")},
     {"prime-holds", HM_WORDS("How long the line stays full with the pump standing."), ""},
     {"vessel-precharge", HM_WORDS("Pre-charge of the vessel, its water side empty."),
      HM_WORDS("{pressure_kPa}")},
     {"direction-of-rotation", HM_WORDS("Start for a moment: the shaft turns as the arrow on the pump shows."),
      ""},
+    {"direction-submersed",
+     HM_WORDS(
+         "Direction: start against a nearly shut valve for a moment; with three phases exchange two and keep "
+         "the order that gives more pressure."),
+     ""},
+    {"fill-slowly", HM_WORDS("Fill the main slowly, the valve a little open, until the air is out."),
+     HM_WORDS("about {filling_min}")},
+    {"flush-main", HM_WORDS("Flush the main with its ends open before emitters get water."), ""},
+    {"leaks-submersed", HM_WORDS("Walk along every joint under pressure: dry outside."), ""},
     {"shut-off", HM_WORDS("Outlet gauge with every valve shut, for less than a minute."),
      HM_WORDS("about {pressure_kPa}")},
     {"check-valve-holds",
-     HM_WORDS("Stop: the pressure behind the check valve stays, the shaft does not turn back."), ""},
+     HM_WORDS("Stop: the pressure behind the check valve stays, nothing runs back through the pump."), ""},
     {"dry-run-device", HM_WORDS("Trip the dry-run device by hand: the pump stops."), ""},
     {"return-setting",
      HM_WORDS("Set the tank return with every zone valve shut: time to fill a bucket; then lock the valve."),
@@ -216,7 +237,7 @@ constexpr CommissioningText kRows[] = {
     {"start-order",
      HM_WORDS("The controller's pump output starts the pump after a zone's valve has opened, and stops it "
               "before the last one shuts."),
-     HM_WORDS("delay {delay_s}")},
+     ""},
     {"switch-cut-in", HM_WORDS("Pressure at which the switch starts the pump."), HM_WORDS("{pressure_kPa}")},
     {"switch-cut-out", HM_WORDS("Pressure at which the switch stops the pump."), HM_WORDS("{pressure_kPa}")},
     {"held-pressure", HM_WORDS("Pressure the drive holds."), HM_WORDS("{pressure_kPa}")},
@@ -225,7 +246,9 @@ constexpr CommissioningText kRows[] = {
     {"amps", HM_WORDS("Current with the pump at work, each phase."), HM_WORDS("about {current_A}")},
     {"filter-difference", HM_WORDS("Difference of the two gauges at the clean filter."),
      HM_WORDS("about {difference_kPa}")},
-    {"leaks", HM_WORDS("Walk along every joint, suction side first: dry outside, no air drawn in."), ""},
+    {"leaks",
+     HM_WORDS("Walk along every joint under pressure, suction side first: dry outside, no air drawn in."),
+     ""},
 };
 
 constexpr Row kMaterials[] = {

@@ -25,12 +25,17 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
             SCOPED_TRACE(named.name + ", " + variant.name);
             const ConnectionSheet sheet = sheetOf(withVariant(named.site, variant), variant);
             const auto rows = commissioningOf(sheet, {});
-            for (const char* code : {"vent", "direction-of-rotation", "shut-off", "outlet-running", "amps"})
+            for (const char* code :
+                 {"vent", "dry-run-device", "fill-slowly", "flush-main", "outlet-running", "amps"})
                 EXPECT_NE(rowOf(rows, code), nullptr) << code;
             EXPECT_EQ(rowOf(rows, "fill-through-plug") != nullptr, sheet.lift);
             EXPECT_EQ(rowOf(rows, "return-setting") != nullptr, variant.tankReturn);
             EXPECT_EQ(rowOf(rows, "switch-cut-in") != nullptr, variant.held);
             EXPECT_EQ(rowOf(rows, "held-pressure") != nullptr, variant.speed);
+            EXPECT_EQ(rowOf(rows, "direction-submersed") != nullptr, sheet.submersible);
+            EXPECT_EQ(rowOf(rows, "direction-of-rotation") != nullptr, !sheet.submersible);
+            // A switch or a drive stops it before.
+            EXPECT_EQ(rowOf(rows, "shut-off") != nullptr, !variant.held && !variant.speed);
             EXPECT_EQ(rowOf(rows, "start-order") != nullptr, !variant.held && !variant.speed);
             EXPECT_EQ(rowOf(rows, "filter-difference") != nullptr,
                       !withPurpose(sheet, "gauge-after-filter").empty());
@@ -52,13 +57,12 @@ TEST(Commissioning, TimesTheReturnByTheBucket) {
     EXPECT_EQ(rowOf(rows, "return-setting")->parts, withPurpose(sheet, "return-valve"));
 }
 
-TEST(Commissioning, SaysHowLongThePumpWaitsForTheValve) {
-    const Variant variant = outletVariants()[0];
+// A pre-charge read with water in the vessel is false.
+TEST(Commissioning, ReadsThePreChargeBeforeAnyWater) {
+    const Variant variant = outletVariants()[2];
     const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
-    ExpectedFigures expected;
-    EXPECT_TRUE(rowOf(commissioningOf(sheet, expected), "start-order")->expected.empty());
-    expected.startDelay = Duration::fromSeconds(5.0);
-    EXPECT_EQ(valueOf(rowOf(commissioningOf(sheet, expected), "start-order"), "delay_s"), 5.0);
+    const auto rows = commissioningOf(sheet, {});
+    EXPECT_EQ(rows.front().code, "vessel-precharge");
 }
 
 TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
@@ -70,7 +74,10 @@ TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
     expected.dutyAmps = 3.6;
     expected.filterClean = Pressure::fromKilopascals(9.0);
     const auto rows = commissioningOf(sheet, expected);
-    EXPECT_NEAR(valueOf(rowOf(rows, "shut-off"), "pressure_kPa"), 420.0, 1e-9);
+    const Variant zones = outletVariants()[0];
+    const ConnectionSheet withZones = sheetOf(withVariant(sitesOfEveryKind()[0].site, zones), zones);
+    EXPECT_NEAR(valueOf(rowOf(commissioningOf(withZones, expected), "shut-off"), "pressure_kPa"), 420.0,
+                1e-9);
     EXPECT_NEAR(valueOf(rowOf(rows, "switch-cut-in"), "pressure_kPa"), 200.0, 1e-9);
     EXPECT_TRUE(rowOf(rows, "switch-cut-out")->expected.empty());
     EXPECT_EQ(rowOf(rows, "switch-cut-out")->unitKey, "reading_kPa");

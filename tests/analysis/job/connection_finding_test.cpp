@@ -75,6 +75,25 @@ TEST(ConnectionFinding, FloodedInletShowsTheWaterAboveThePump) {
     EXPECT_NEAR(expected(pumpOf(kJob), "inlet-standing", "pressure_kPa"), 1.5 * kPascalsPerMetre / 1e3, 0.01);
 }
 
+// A lift just filled stands under the air's pressure, its foot valve carrying the column.
+TEST(ConnectionFinding, ALiftShowsNothingOnceItIsFilled) {
+    std::string text = with(kJob, "\"raised_tank\"", "\"well_shallow\"");
+    text =
+        with(text, R"({"low": 0.6, "usual": 1.5, "high": 2.0})", R"({"low": -3, "usual": -2.5, "high": -2})");
+    EXPECT_EQ(expected(pumpOf(text), "inlet-standing", "pressure_kPa"), 0.0);
+}
+
+// A motor of 0.5 kW is overloaded in every case: a danger of the cases that the fitter must see.
+TEST(ConnectionFinding, DangersOfTheCasesStandOnTheSheetOnce) {
+    const auto overloads = [](const PumpFindings& pump) {
+        const Cautions& said = pump.connections->sheet.findings;
+        return std::count_if(said.begin(), said.end(),
+                             [](const Caution& c) { return c.code == "motor-overload"; });
+    };
+    EXPECT_EQ(overloads(pumpOf(kJob)), 0);
+    EXPECT_EQ(overloads(pumpOf(with(kJob, R"("rated_kW": 1.5)", R"("rated_kW": 0.5)"))), 1);
+}
+
 TEST(ConnectionFinding, ShutOffReadingIsTheInletsWaterAndTheShutOffHead) {
     EXPECT_NEAR(expected(pumpOf(kJob), "shut-off", "pressure_kPa"), (1.5 + 40.0) * kPascalsPerMetre / 1e3,
                 0.05);

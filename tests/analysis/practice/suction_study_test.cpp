@@ -95,6 +95,14 @@ TEST(SuctionStudy, AStopLevelThatBaresTheMouthIsSaid) {
     EXPECT_EQ(cautionIn(s.ask(suctionStudy), "stops-too-late"), nullptr);
 }
 
+// A lift it could do would tempt one to let it stand dry.
+TEST(SuctionStudy, APumpUnderWaterHasNoLift) {
+    StudySite s = withNpsh(2.0);
+    EXPECT_NE(figureIn(s.ask(suctionStudy), "suction-greatest-lift"), nullptr);
+    s.site.source->kind = "buried_tank_submersible";
+    EXPECT_EQ(figureIn(s.ask(suctionStudy), "suction-greatest-lift"), nullptr);
+}
+
 TEST(SuctionStudy, AMouthNearTheFloorIsSaid) {
     StudySite s = withNpsh(2.0);
     s.facts.mouthLevel = Level::fromMetres(-4.0);
