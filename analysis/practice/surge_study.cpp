@@ -112,10 +112,12 @@ void judgeValve(const InstallationQuestion& q, const Shut& shut, const Way& way,
          q.rules().source("surge_joukowsky")});
 }
 
-// A column that runs on from a stopped pump pulls the pressure behind it down by as much as a stop adds.
+// A column that runs on from a stopped pump pulls the pressure behind it down by as much as a stop adds, to
+// where water turns to vapour and no further. Water that stands above the pump follows through it instead.
 void addPumpStop(const InstallationQuestion& q, const Shut& shut, const Way& way, Study& study) {
     const Surge surge = surgeIn(way.pipes, Duration::fromSeconds(0.0));
     const SiteModel& model = q.solver->model();
+    if (model.sourceLevel_m(WaterLevel::low) >= model.site().pumpLevel.inMetres()) return;
     const double standing_m = shut.answer->duty->head.inMetres() +
                               model.sourceLevel_m(shut.answer->setting.level) -
                               model.site().pumpLevel.inMetres();

@@ -177,14 +177,10 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS(
          "The water's level is not given, so it is taken at 0 m of the site's levels, and nothing is said of "
          "the suction.")},
-    {"pressure-held-not-judged", "", HM_WORDS("pressure-held control not judged"),
+    {"pressure-held-not-judged", "", HM_WORDS("pressure-held control judged apart"),
      HM_WORDS(
-         "The pump is held at a pressure, but the switching and the vessel are not judged: the figures are "
-         "those of a pump that runs at full speed with the zones of the case open.")},
-    {"pressure-held-not-judged", "", HM_WORDS("pressure switch not judged"),
-     HM_WORDS("The pump is held by a pressure switch or a set speed control, but its cut-in and cut-out are "
-              "not judged "
-              "here: every case is answered as if the pump simply ran.")},
+         "The pump is held at a pressure, but this case is answered as if it simply ran at full speed with "
+         "its zones open; switch band, vessel, starts and speed are judged under the installation.")},
     // The job
     {"cases-dropped", "", HM_WORDS("cases left out"),
      HM_WORDS("Of the cases made for this site, {dropped} were left out to keep the list short, and nothing "

@@ -65,8 +65,9 @@ constexpr CautionEntry kCautions[] = {
          "When the valve of zone \"{zone}\" shuts, the pressure jumps to {pressure_kPa} at {where}, which "
          "bears {limit_kPa}.")},
     {"column-parts", "", HM_WORDS("the water column parts when the pump stops"),
-     HM_WORDS("When the pump stops suddenly the pressure behind it falls to {left_m} of head, below the "
-              "{limit_m} at which water turns to vapour: the column parts and slams back.")},
+     HM_WORDS(
+         "When the pump stops suddenly the water that runs on would pull the pressure behind it to {left_m} "
+         "of head; at {limit_m} water turns to vapour: the column parts and slams back.")},
     {"wall-not-known", "", HM_WORDS("pipe wall not known"),
      HM_WORDS("A pipe on the way to the zone is not from the catalogue, so its wall counts as unyielding and "
               "the surge as the greatest it can be.")},

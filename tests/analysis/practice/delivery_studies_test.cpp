@@ -144,6 +144,9 @@ TEST(SurgeStudy, AFastColumnPartsWhenThePumpStops) {
     s.site.delivery = {pipe(32.0, 200.0)};
     s.pump = pumpOf(parabola(40.0, 0.0, -0.25, 0.0, 12.0));
     EXPECT_NE(cautionIn(s.ask(surgeStudy), "column-parts"), nullptr);
+    StudySite flooded = s; // the tank's water follows through the stopped pump
+    flooded.site.source = sourceAt(0.0, 0.5, 1.0);
+    EXPECT_EQ(cautionIn(flooded.ask(surgeStudy), "column-parts"), nullptr);
     s.site.delivery = {plastic(200.0, 1000.0)};
     s.site.zones = {zoneOf("Beds", 3.0, 2.0)};
     EXPECT_EQ(cautionIn(s.ask(surgeStudy), "column-parts"), nullptr);
