@@ -131,7 +131,8 @@ SenseWarp warpOf(const std::vector<RulingPlace>& all, bool upright) {
     warp.taken = true;
     for (Eigen::Index c = 0; c < x.size(); ++c)
         warp.shift[terms.used[static_cast<std::size_t>(c)]] = x[c];
-    const RulingScatter scatter = scatterOf(after, upright, upright ? 3.0 : 3.0);
+    constexpr double kTaken = 3.0; // place and scale by the mapping, a bend by the warp
+    const RulingScatter scatter = scatterOf(after, upright, kTaken);
     const double sigma_px = scatter.ofPlace(places.size() / rulings.size());
     warp.errors = errorsOf(s, terms, sigma_px / perOff);
     return warp;

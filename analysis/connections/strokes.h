@@ -24,6 +24,10 @@ struct DrawBox {
     [[nodiscard]] bool crossedBy(DrawPoint from, DrawPoint to) const;
 };
 
+// How wide strokes are drawn, and dashes and gaps of the dashed ones.
+inline constexpr double kThinStroke_mm = 0.25, kHeavyStroke_mm = 0.5;
+inline constexpr double kDash_mm = 2.0, kDashGap_mm = 1.2;
+
 enum class StrokeKind { line, polygon, circle, arc, text };
 
 struct Stroke {

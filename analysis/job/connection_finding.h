@@ -3,7 +3,7 @@
 // findings document. A thread that cannot be read is a caution, not a refusal: the size of the run stands in.
 //
 // Expected figures, for usual water, a clean filter and the pump as printed; H the head at the flow Q:
-//   inlet gauge, standing   rho g (source - pump), where the suction is flooded
+//   inlet gauge, standing   rho g (source - pump); 0 where the pump lifts: its foot valve carries the column
 //   inlet gauge, running    rho g (NPSH available - (p_air - p_vapour)/(rho g) - v^2/(2 g))
 //   outlet gauge            that of the inlet, with H added and the velocity heads changed
 // v in the bore next to the pump on that side. Source of the method: energy equation, ISO 9906 total head.

@@ -11,7 +11,6 @@ namespace headmark {
 
 namespace {
 
-constexpr double kThin_mm = 0.25, kHeavy_mm = 0.5;
 constexpr double kCapital = 0.72; // height of a capital as a share of the font's size, from memory
 
 QString number(double value) {
@@ -106,8 +105,8 @@ class SvgWriter {
     void pen(const Stroke& s) {
         set("fill", s.filled ? QStringLiteral("#000") : QStringLiteral("none"));
         set("stroke", QStringLiteral("#000"));
-        set("stroke-width", number(s.heavy ? kHeavy_mm : kThin_mm));
-        if (s.dashed) set("stroke-dasharray", QStringLiteral("2,1.2"));
+        set("stroke-width", number(s.heavy ? kHeavyStroke_mm : kThinStroke_mm));
+        if (s.dashed) set("stroke-dasharray", number(kDash_mm) + QLatin1Char(',') + number(kDashGap_mm));
     }
 
     QXmlStreamWriter xml_;

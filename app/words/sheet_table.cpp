@@ -4,6 +4,7 @@
 #include "app/words/findings_table.h"
 #include "app/words/part_words.h"
 #include "app/words/safety_words.h"
+#include "app/words/sheet_rows.h"
 
 #include <QCoreApplication>
 
@@ -85,44 +86,23 @@ void writeParts(TextPage& page, const ConnectionSheet& sheet, const Phrasing& p)
                            "change, and what good practice adds.")));
 }
 
-// Joints that need the same, with the numbers of both parts.
 void writeJoints(TextPage& page, const ConnectionSheet& sheet, const Phrasing& p) {
-    std::vector<std::pair<const JointVerdict*, QStringList>> kinds;
-    for (const PlacedJoint& joint : sheet.joints) {
-        const QString numbers = QStringLiteral("%1–%2").arg(joint.before + 1).arg(joint.after + 1);
-        const auto same = std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) {
-            return kind.first->code == joint.verdict.code;
-        });
-        if (same != kinds.end())
-            same->second << numbers;
-        else
-            kinds.push_back({&joint.verdict, {numbers}});
-    }
-    if (kinds.empty()) return;
+    if (sheet.joints.empty()) return;
     heading(page, p.text(kContext, HM_WORDS("Joints")));
-    for (const auto& [verdict, numbers] : kinds) {
-        const QString words =
-            jointSentence(*verdict, p) + QLatin1Char(' ') + numbers.join(QStringLiteral(", "));
-        page.item(verdict->right ? words : p.text(kContext, HM_WORDS("Wrong: %1")).arg(words));
-        const QString remedy = jointRemedy(*verdict, p);
+    for (const JointKind& kind : jointKinds(sheet, p)) {
+        const QString words = kind.sentence + QLatin1Char(' ') + kind.between;
+        page.item(kind.verdict->right ? words : p.text(kContext, HM_WORDS("Wrong: %1")).arg(words));
+        const QString remedy = jointRemedy(*kind.verdict, p);
         if (!remedy.isEmpty()) page.paragraph(p.text(kContext, HM_WORDS("What to do: %1")).arg(remedy), 4);
     }
 }
 
 void writeBill(TextPage& page, const ConnectionSheet& sheet, const Phrasing& p) {
     heading(page, p.text(kContext, HM_WORDS("List of parts")));
-    std::vector<QStringList> rows;
-    for (const BillRow& row : billOf(sheet)) {
-        QStringList numbers;
-        for (const std::size_t number : row.numbers)
-            numbers << QString::number(number + 1);
-        rows.push_back(
-            {QString::number(row.count), billRowWords(row, p), numbers.join(QStringLiteral(", "))});
-    }
     page.table({{{p.text(kContext, HM_WORDS("pcs"))}, kNumberWidth, true},
                 {{p.text(kContext, HM_WORDS("part"))}, kTableColumns - kNumberWidth - 24, false},
                 {{p.text(kContext, HM_WORDS("numbers"))}, 20, false}},
-               rows);
+               billRows(sheet, p));
 }
 
 void writeAssembly(TextPage& page, const ConnectionSheet& sheet, const Phrasing& p) {
@@ -135,18 +115,10 @@ void writeAssembly(TextPage& page, const ConnectionSheet& sheet, const Phrasing&
 void writeCommissioning(TextPage& page, const std::vector<CommissioningRow>& steps, const Phrasing& p) {
     heading(page, p.text(kContext, HM_WORDS("Commissioning: read and write down")));
     std::vector<QStringList> rows;
-    for (const CommissioningRow& step : steps) {
-        const CommissioningWords words = commissioningWords(step, p);
-        QString what = words.what;
-        if (!step.parts.empty()) {
-            QStringList numbers;
-            for (const std::size_t part : step.parts)
-                numbers << QString::number(part + 1);
-            what += p.text(kContext, HM_WORDS(" (part %1)")).arg(numbers.join(QStringLiteral(", ")));
-        }
+    for (const FirstStartRow& row : firstStartRows(steps, p)) {
         const QString blank =
-            words.unit.isEmpty() ? QStringLiteral("[ ]") : QStringLiteral("________ ") + words.unit;
-        rows.push_back({what, words.expected, blank});
+            row.unit.isEmpty() ? QStringLiteral("[ ]") : QStringLiteral("________ ") + row.unit;
+        rows.push_back({row.what, row.expected, blank});
     }
     page.table({{{p.text(kContext, HM_WORDS("what"))}, 50, false},
                 {{p.text(kContext, HM_WORDS("expected"))}, 30, false},

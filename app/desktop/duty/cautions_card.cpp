@@ -5,10 +5,6 @@
 #include "app/words/caution_words.h"
 #include "app/words/safety_words.h"
 
-#include <QHBoxLayout>
-
-#include <algorithm>
-
 namespace headmark {
 
 namespace {
@@ -18,60 +14,13 @@ void setWords(QLabel& label, const QString& words) {
     label.setVisible(!words.isEmpty());
 }
 
-Sign signOf(Severity severity) {
-    switch (severity) {
-    case Severity::danger:
-        return Sign::danger;
-    case Severity::warning:
-        return Sign::warning;
-    case Severity::note:
-        break;
-    }
-    return Sign::note;
-}
-
 } // namespace
 
-CautionRow::CautionRow(QWidget* parent)
-    : QWidget(parent), sign_(new SignMark), severity_(new QLabel), sentence_(wrappedLabel({})),
-      remedy_(wrappedLabel({})), source_(faintLabel({})) {
-    auto* words = new QVBoxLayout;
-    words->setSpacing(2);
-    for (QLabel* label : {severity_, sentence_, remedy_, source_})
-        words->addWidget(label);
-    auto* layout = new QHBoxLayout(this);
-    layout->setContentsMargins(0, 4, 0, 6);
-    layout->setSpacing(10);
-    layout->addWidget(sign_, 0, Qt::AlignTop);
-    layout->addLayout(words, 1);
-}
-
-CautionRow::Words CautionRow::wordsOf(const Caution& c, const Phrasing& phrasing) {
-    return {signOf(c.severity), capitalised(severityWords(c.severity, phrasing)),
-            cautionSentence(c, phrasing), c.remedy.empty() ? QString() : remedySentence(c, phrasing),
-            c.source.empty() ? QString() : tr("Source: %1").arg(QString::fromStdString(c.source))};
-}
-
-void CautionRow::show(const Words& words) {
-    QFont bold = smallFont();
-    bold.setWeight(QFont::DemiBold);
-    if (severity_->font() != bold) severity_->setFont(bold);
-    if (source_->font() != smallFont()) source_->setFont(smallFont());
-    sign_->setSign(words.sign);
-    sign_->update();
-    setWords(*severity_, words.severity);
-    setWords(*sentence_, words.sentence);
-    setWords(*remedy_, words.remedy);
-    setWords(*source_, words.source);
-    setAccessibleName(tr("%1: %2 %3").arg(words.severity, words.sentence, words.remedy));
-}
-
 CautionsCard::CautionsCard(QWidget* parent)
-    : Card(tr("Look at these"), parent), list_(new QVBoxLayout), none_(faintLabel({})),
+    : Card(tr("Look at these"), parent), rows_(new CautionRows), none_(faintLabel({})),
       usual_(new QToolButton), usualWords_(wrappedLabel({})) {
-    list_->setSpacing(4);
     content().addWidget(none_);
-    content().addLayout(list_);
+    content().addWidget(rows_);
     usual_->setText(tr("What always holds"));
     usual_->setToolTip(
         tr("Cautions about electricity, pressure and drinking water, whatever the figures say."));
@@ -93,32 +42,12 @@ void CautionsCard::show(const std::optional<CaseAnswer>& answer, const Cautions&
     const Phrasing phrasing = screenPhrasing(site);
     Cautions cautions = answer ? answer->cautions : Cautions{};
     cautions.insert(cautions.end(), ofPump.begin(), ofPump.end());
-    std::stable_sort(cautions.begin(), cautions.end(), [](const Caution& a, const Caution& b) {
-        if (a.severity != b.severity) return a.severity > b.severity;
-        return a.stops && !b.stops;
-    });
-    while (rows_.size() < cautions.size()) {
-        rows_.push_back(new CautionRow);
-        list_->addWidget(rows_.back());
-    }
-    used_ = cautions.size();
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-        rows_[i]->setVisible(i < used_);
-        if (i >= used_) continue;
-        rows_[i]->show(CautionRow::wordsOf(cautions[i], phrasing));
-    }
-    setWords(*none_, used_ > 0 ? QString()
-                     : answer  ? tr("Nothing stands out in this case.")
-                               : tr("Cautions come with a pump."));
+    rows_->show(cautions, phrasing);
+    setWords(*none_, !cautions.empty() ? QString()
+                     : answer          ? tr("Nothing stands out in this case.")
+                                       : tr("Cautions come with a pump."));
     setWords(*usualWords_, usualCautions(phrasing).join(QStringLiteral("\n\n")));
     usualWords_->setVisible(usual_->isChecked());
-}
-
-std::vector<QString> CautionsCard::sentences() const {
-    std::vector<QString> said;
-    for (std::size_t i = 0; i < used_; ++i)
-        said.push_back(rows_[i]->sentence());
-    return said;
 }
 
 } // namespace headmark

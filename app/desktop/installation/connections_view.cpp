@@ -33,7 +33,7 @@ ConnectionsView::ConnectionsView(Desk& desk, QWidget* parent)
       form_(new SheetForm(desk)), threads_(new ThreadFinder), assembly_(new FlowText),
       countLosses_(plainButton(tr("Count these losses in the run"))),
       beside_(new QBoxLayout(QBoxLayout::LeftToRight)), column_(new QWidget),
-      abovePart_(new QSpacerItem(0, 0)) {
+      abovePart_(new QSpacerItem(0, 0)), rows_(new CautionRows) {
     drawingArea_->setWidget(drawing_);
     drawingArea_->setFrameShape(QFrame::NoFrame);
     drawingArea_->setFocusPolicy(Qt::NoFocus);
@@ -44,6 +44,8 @@ ConnectionsView::ConnectionsView(Desk& desk, QWidget* parent)
     drawingCard_->content().addWidget(drawingArea_);
     countLosses_->setToolTip(tr(
         "Puts the parts that only the sheet has into the run, so that the duty point counts their losses."));
+    cautionsCard_->content().addWidget(rows_);
+    cautionsCard_->content().addWidget(countLosses_, 0, Qt::AlignLeft);
     partsCard_->content().addWidget(parts_);
     assembly_->setAccessibleName(tr("Order of assembly"));
     assemblyCard_->content().addWidget(assembly_);
@@ -95,34 +97,13 @@ void ConnectionsView::show(const ConnectionFinding& finding, const Site& site, b
 }
 
 void ConnectionsView::showCautions(const Cautions& cautions, const Site& site) {
-    const Phrasing phrasing = screenPhrasing(site);
-    Cautions sorted = cautions;
-    std::stable_sort(sorted.begin(), sorted.end(),
-                     [](const Caution& a, const Caution& b) { return a.severity > b.severity; });
-    while (rows_.size() < sorted.size()) {
-        rows_.push_back(new CautionRow);
-        cautionsCard_->content().addWidget(rows_.back());
-    }
-    used_ = sorted.size();
-    bool uncounted = false;
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-        rows_[i]->setVisible(i < used_);
-        if (i >= used_) continue;
-        rows_[i]->show(CautionRow::wordsOf(sorted[i], phrasing));
-        uncounted = uncounted || sorted[i].remedy == "add-sheet-parts-to-run";
-    }
-    cautionsCard_->content().removeWidget(countLosses_);
-    cautionsCard_->content().addWidget(countLosses_, 0, Qt::AlignLeft);
+    rows_->show(cautions, screenPhrasing(site));
+    const bool uncounted = std::any_of(cautions.begin(), cautions.end(), [](const Caution& caution) {
+        return caution.remedy == "add-sheet-parts-to-run";
+    });
     countLosses_->setVisible(uncounted);
     countLosses_->setEnabled(!stale_);
-    cautionsCard_->setVisible(used_ > 0);
-}
-
-std::vector<QString> ConnectionsView::cautions() const {
-    std::vector<QString> said;
-    for (std::size_t i = 0; i < used_; ++i)
-        said.push_back(rows_[i]->sentence());
-    return said;
+    cautionsCard_->setVisible(!cautions.empty());
 }
 
 void ConnectionsView::choose(int part, bool inList) {

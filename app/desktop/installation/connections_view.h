@@ -2,7 +2,7 @@
 // The connection sheet on the desk: the drawing across, what is missing or wrong, parts with the chosen one
 // beside, choices, joints, order of assembly. Drawing and list choose together.
 
-#include "app/desktop/duty/cautions_card.h"
+#include "app/desktop/duty/caution_rows.h"
 #include "app/desktop/duty/flow_text.h"
 #include "app/desktop/frame/card.h"
 #include "app/desktop/frame/desk.h"
@@ -34,7 +34,7 @@ class ConnectionsView : public QWidget {
     [[nodiscard]] SheetForm& form() const { return *form_; }
     [[nodiscard]] ThreadFinder& threads() const { return *threads_; }
     [[nodiscard]] QPushButton& countLosses() const { return *countLosses_; }
-    [[nodiscard]] std::vector<QString> cautions() const;
+    [[nodiscard]] std::vector<QString> cautions() const { return rows_->sentences(); }
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -58,8 +58,7 @@ class ConnectionsView : public QWidget {
     QBoxLayout* beside_;
     QWidget* column_;
     QSpacerItem* abovePart_; // brings the chosen part beside its row
-    std::vector<CautionRow*> rows_;
-    std::size_t used_ = 0;
+    CautionRows* rows_;
     ConnectionSheet sheet_;
     bool stale_ = false;
 };

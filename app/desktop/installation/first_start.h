@@ -3,35 +3,19 @@
 // for the reading.
 
 #include "analysis/connections/commissioning.h"
-#include "app/words/phrasing.h"
-
-#include <QTableWidget>
+#include "app/desktop/installation/whole_table.h"
 
 #include <vector>
 
 namespace headmark {
 
-struct FirstStartRow {
-    QString what, expected, blank;
-};
-[[nodiscard]] std::vector<FirstStartRow> firstStartRows(const std::vector<CommissioningRow>& steps,
-                                                        const Phrasing& phrasing);
-
-class FirstStart : public QTableWidget {
+class FirstStart : public WholeTable {
     Q_OBJECT
 
   public:
     explicit FirstStart(QWidget* parent = nullptr);
 
     void show(const std::vector<CommissioningRow>& steps);
-    [[nodiscard]] QSize sizeHint() const override;
-
-  protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void changeEvent(QEvent* event) override;
-
-  private:
-    void fit();
 };
 
 } // namespace headmark

@@ -137,8 +137,7 @@ void InstallationPlace::refresh() {
     state_->setText(answer->stale && hasSheet && sheetShown ? tr("Being worked out anew.") : QString());
     state_->setVisible(!state_->text().isEmpty());
     if (!sheetShown) {
-        pages_->setCurrentWidget(guards_);
-        guards_->refresh();
+        pages_->setCurrentWidget(guards_); // follows the answers by itself
     } else if (!hasSheet) {
         refreshNotice(*answer, of != nullptr);
         pages_->setCurrentWidget(noticePage_);

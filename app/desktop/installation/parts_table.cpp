@@ -4,10 +4,7 @@
 #include "app/desktop/frame/theme.h"
 #include "app/words/part_words.h"
 
-#include <QHeaderView>
 #include <QSignalBlocker>
-
-#include <algorithm>
 
 namespace headmark {
 
@@ -32,27 +29,14 @@ QString originWords(const PlacedPart& part) {
 
 } // namespace
 
-PartsTable::PartsTable(QWidget* parent) : QTableWidget(0, kColumns, parent) {
+PartsTable::PartsTable(QWidget* parent)
+    : WholeTable({tr("No."), tr("Part"), tr("What it is for"), tr("From")}, kPart, kPartShare, parent) {
     setAccessibleName(tr("Parts in the order the water meets them"));
-    setHorizontalHeaderLabels({tr("No."), tr("Part"), tr("What it is for"), tr("From")});
-    for (int c = 0; c < kColumns; ++c)
-        horizontalHeaderItem(c)->setTextAlignment((c == kNumber ? Qt::AlignRight : Qt::AlignLeft) |
-                                                  Qt::AlignVCenter);
+    horizontalHeaderItem(kNumber)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     horizontalHeaderItem(kOrigin)->setToolTip(tr(
         "In the run: the job lists it. Adapter: put in where ends or sizes change. Added: good practice."));
-    verticalHeader()->hide();
-    setShowGrid(false);
-    setAlternatingRowColors(true);
-    setEditTriggers(QAbstractItemView::NoEditTriggers);
     setSelectionBehavior(QAbstractItemView::SelectRows);
     setSelectionMode(QAbstractItemView::SingleSelection);
-    setTabKeyNavigation(false);
-    setWordWrap(true);
-    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff); // the page scrolls
-    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-    horizontalHeader()->setSectionsClickable(false);
-    horizontalHeader()->setHighlightSections(false);
     connect(this, &QTableWidget::currentCellChanged, this, [this](int row) {
         if (!filling_ && row >= 0) emit partChosen(row);
     });
@@ -60,54 +44,18 @@ PartsTable::PartsTable(QWidget* parent) : QTableWidget(0, kColumns, parent) {
 
 void PartsTable::show(const ConnectionSheet& sheet) {
     const Phrasing phrasing = screenPhrasing();
+    const QColor text = theme().text, faint = theme().faint;
     filling_ = true;
     setRowCount(static_cast<int>(sheet.parts.size()));
-    const auto put = [&](int row, int column, const QString& text, bool faint = false) {
-        QTableWidgetItem* one = item(row, column);
-        if (!one) setItem(row, column, one = new QTableWidgetItem);
-        one->setText(text);
-        one->setTextAlignment((column == kNumber ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
-        one->setForeground(faint ? theme().faint : theme().text);
-    };
     for (int row = 0; row < rowCount(); ++row) {
         const PlacedPart& part = sheet.parts[static_cast<std::size_t>(row)];
-        put(row, kNumber, QString::number(row + 1));
-        put(row, kPart, placedPartWords(part, phrasing));
-        put(row, kPurpose, partPurpose(part.purpose, phrasing), true);
-        put(row, kOrigin, originWords(part), true);
+        put(row, kNumber, QString::number(row + 1), text, true);
+        put(row, kPart, placedPartWords(part, phrasing), text);
+        put(row, kPurpose, partPurpose(part.purpose, phrasing), faint);
+        put(row, kOrigin, originWords(part), faint);
     }
     filling_ = false;
     fit();
-}
-
-void PartsTable::fit() {
-    const int numbers = std::max(sizeHintForColumn(kNumber), horizontalHeader()->sectionSizeHint(kNumber));
-    const int origins = std::max(sizeHintForColumn(kOrigin), horizontalHeader()->sectionSizeHint(kOrigin));
-    const int left = std::max(0, viewport()->width() - numbers - origins);
-    setColumnWidth(kNumber, numbers);
-    setColumnWidth(kPart, static_cast<int>(kPartShare * left));
-    setColumnWidth(kPurpose, left - columnWidth(kPart));
-    setColumnWidth(kOrigin, origins);
-    resizeRowsToContents();
-    for (int row = 0; row < rowCount(); ++row)
-        setRowHeight(row, rowHeight(row) + kRowAir_px);
-    setFixedHeight(sizeHint().height());
-}
-
-QSize PartsTable::sizeHint() const {
-    const int frame = 2 * frameWidth();
-    return {QTableWidget::sizeHint().width(),
-            frame + horizontalHeader()->sizeHint().height() + verticalHeader()->length()};
-}
-
-void PartsTable::resizeEvent(QResizeEvent* event) {
-    QTableWidget::resizeEvent(event);
-    if (event->oldSize().width() != event->size().width()) fit();
-}
-
-void PartsTable::changeEvent(QEvent* event) {
-    QTableWidget::changeEvent(event);
-    if (event->type() == QEvent::FontChange) fit();
 }
 
 void PartsTable::select(int part) {

@@ -4,11 +4,11 @@
 
 #include "analysis/connections/connection_sheet.h"
 
-#include <QTableWidget>
+#include "app/desktop/installation/whole_table.h"
 
 namespace headmark {
 
-class PartsTable : public QTableWidget {
+class PartsTable : public WholeTable {
     Q_OBJECT
 
   public:
@@ -18,17 +18,10 @@ class PartsTable : public QTableWidget {
     void select(int part);
     [[nodiscard]] QString text() const; // with tabs, for the clipboard
 
-    [[nodiscard]] QSize sizeHint() const override;
-
   signals:
     void partChosen(int part);
 
-  protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void changeEvent(QEvent* event) override;
-
   private:
-    void fit();
     bool filling_ = false;
 };
 

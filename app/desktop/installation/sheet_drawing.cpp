@@ -136,7 +136,7 @@ void SheetDrawing::paintEvent(QPaintEvent*) {
         }
     }
     if (stale_) painter.setOpacity(kStale);
-    paintStrokes(painter, drawing_.strokes(), {theme().text}, screenPhrasing());
+    paintStrokes(painter, drawing_.strokes(), theme().text, screenPhrasing());
     painter.restore();
     if (!hasFocus()) return;
     painter.setPen(QPen(theme().accent, 2));

@@ -1,18 +1,19 @@
 #include "app/desktop/installation/sheet_files.h"
 
-#include "analysis/connections/bill.h"
 #include "analysis/connections/schematic.h"
 #include "app/desktop/duty/picture_export.h"
 #include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/installation/sheet_pages.h"
 #include "app/desktop/installation/strokes_painter.h"
 #include "app/words/drawing_svg.h"
-#include "app/words/part_words.h"
+#include "app/words/sheet_rows.h"
 
 #include <QBuffer>
 #include <QCoreApplication>
 #include <QImage>
 #include <QPdfWriter>
+
+#include <cmath>
 
 namespace headmark {
 
@@ -42,7 +43,7 @@ QByteArray pngOf(const Schematic& drawing, const Phrasing& phrasing) {
     QPainter painter(&image);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.scale(kPixelsPerMillimetre, kPixelsPerMillimetre);
-    paintStrokes(painter, drawing.strokes(), {Qt::black}, phrasing);
+    paintStrokes(painter, drawing.strokes(), Qt::black, phrasing);
     painter.end();
     QBuffer buffer;
     buffer.open(QIODevice::WriteOnly);
@@ -58,14 +59,8 @@ QByteArray csvOf(const ConnectionSheet& sheet, const Phrasing& phrasing) {
     QStringList lines{
         QStringList{field(Words::tr("Pieces")), field(Words::tr("Part")), field(Words::tr("Numbers"))}.join(
             QLatin1Char(';'))};
-    for (const BillRow& row : billOf(sheet)) {
-        QStringList numbers;
-        for (const std::size_t number : row.numbers)
-            numbers << QString::number(number + 1);
-        lines << QStringList{QString::number(row.count), field(billRowWords(row, phrasing)),
-                             field(numbers.join(QStringLiteral(", ")))}
-                     .join(QLatin1Char(';'));
-    }
+    for (const QStringList& row : billRows(sheet, phrasing))
+        lines << QStringList{row[0], field(row[1]), field(row[2])}.join(QLatin1Char(';'));
     return (lines.join(QLatin1Char('\n')) + QLatin1Char('\n')).toUtf8();
 }
 

@@ -2,11 +2,11 @@
 
 #include "analysis/connections/schematic.h"
 #include "app/desktop/frame/screen_phrasing.h"
-#include "app/desktop/installation/first_start.h"
 #include "app/desktop/installation/strokes_painter.h"
 #include "app/words/caution_words.h"
 #include "app/words/part_words.h"
 #include "app/words/safety_words.h"
+#include "app/words/sheet_rows.h"
 
 #include <QAbstractTextDocumentLayout>
 #include <QCoreApplication>
@@ -72,36 +72,20 @@ QString partsHtml(const ConnectionSheet& sheet, const Phrasing& phrasing) {
 }
 
 QString jointsHtml(const ConnectionSheet& sheet, const Phrasing& phrasing) {
-    std::vector<std::pair<QString, QStringList>> kinds;
-    for (const PlacedJoint& joint : sheet.joints) {
-        QString words = jointSentence(joint.verdict, phrasing);
-        if (!joint.verdict.right)
-            words = Words::tr("Wrong: %1 %2").arg(words, jointRemedy(joint.verdict, phrasing));
-        const QString numbers = QStringLiteral("%1–%2").arg(joint.before + 1).arg(joint.after + 1);
-        const auto same =
-            std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) { return kind.first == words; });
-        if (same != kinds.end())
-            same->second << numbers;
-        else
-            kinds.push_back({words, {numbers}});
-    }
     std::vector<QStringList> rows;
-    for (const auto& [words, numbers] : kinds)
-        rows.push_back({words, numbers.join(QStringLiteral(", "))});
+    for (const JointKind& kind : jointKinds(sheet, phrasing)) {
+        const QString words =
+            kind.verdict->right
+                ? kind.sentence
+                : Words::tr("Wrong: %1 %2").arg(kind.sentence, jointRemedy(*kind.verdict, phrasing));
+        rows.push_back({words, kind.between});
+    }
     return heading(Words::tr("Joints")) + tableOf({Words::tr("How"), Words::tr("Between")}, rows);
 }
 
 QString billHtml(const ConnectionSheet& sheet, const Phrasing& phrasing) {
-    std::vector<QStringList> rows;
-    for (const BillRow& row : billOf(sheet)) {
-        QStringList numbers;
-        for (const std::size_t number : row.numbers)
-            numbers << QString::number(number + 1);
-        rows.push_back(
-            {QString::number(row.count), billRowWords(row, phrasing), numbers.join(QStringLiteral(", "))});
-    }
     return heading(Words::tr("List of parts")) +
-           tableOf({Words::tr("Pieces"), Words::tr("Part"), Words::tr("Numbers")}, rows);
+           tableOf({Words::tr("Pieces"), Words::tr("Part"), Words::tr("Numbers")}, billRows(sheet, phrasing));
 }
 
 QString assemblyHtml(const ConnectionSheet& sheet, const Phrasing& phrasing) {
@@ -114,7 +98,7 @@ QString assemblyHtml(const ConnectionSheet& sheet, const Phrasing& phrasing) {
 QString firstStartHtml(const std::vector<CommissioningRow>& steps, const Phrasing& phrasing) {
     std::vector<QStringList> rows;
     for (const FirstStartRow& row : firstStartRows(steps, phrasing))
-        rows.push_back({row.what, row.expected, row.blank});
+        rows.push_back({row.what, row.expected, blankWords(row)});
     return QStringLiteral("<div style='page-break-before:always'>") +
            heading(Words::tr("First start: read and write down")) +
            tableOf({Words::tr("What"), Words::tr("Expected"), Words::tr("Read")}, rows) +
@@ -131,7 +115,7 @@ void paintDrawing(QPainter& painter, const QRectF& room, const ConnectionSheet& 
     painter.setRenderHint(QPainter::Antialiasing);
     painter.translate(room.topLeft());
     painter.scale(scale, scale);
-    paintStrokes(painter, drawing.strokes(), {Qt::black}, phrasing);
+    paintStrokes(painter, drawing.strokes(), Qt::black, phrasing);
     painter.restore();
 }
 

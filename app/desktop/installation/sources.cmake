@@ -8,4 +8,5 @@ set(INSTALLATION_SOURCES
     installation/sheet_drawing.cpp installation/sheet_drawing.h installation/sheet_files.cpp installation/sheet_files.h
     installation/sheet_form.cpp installation/sheet_form.h installation/sheet_pages.cpp installation/sheet_pages.h
     installation/strokes_painter.cpp installation/strokes_painter.h
-    installation/thread_finder.cpp installation/thread_finder.h)
+    installation/thread_finder.cpp installation/thread_finder.h
+    installation/whole_table.cpp installation/whole_table.h)

@@ -36,19 +36,18 @@ void paintText(QPainter& painter, const Stroke& s, const QColor& ink, const Phra
 
 } // namespace
 
-void paintStrokes(QPainter& painter, const std::vector<Stroke>& strokes, const StrokePens& pens,
+void paintStrokes(QPainter& painter, const std::vector<Stroke>& strokes, const QColor& ink,
                   const Phrasing& phrasing) {
     constexpr double kDegree = 16.0; // of QPainter's angles, which grow the other way round
     for (const Stroke& s : strokes) {
         if (s.kind == StrokeKind::text) {
-            paintText(painter, s, pens.ink, phrasing);
+            paintText(painter, s, ink, phrasing);
             continue;
         }
-        QPen pen(pens.ink, s.heavy ? pens.heavy_mm : pens.thin_mm, Qt::SolidLine, Qt::RoundCap,
-                 Qt::RoundJoin);
-        if (s.dashed) pen.setDashPattern({2.0 / pen.widthF(), 1.2 / pen.widthF()});
+        QPen pen(ink, s.heavy ? kHeavyStroke_mm : kThinStroke_mm, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+        if (s.dashed) pen.setDashPattern({kDash_mm / pen.widthF(), kDashGap_mm / pen.widthF()});
         painter.setPen(pen);
-        painter.setBrush(s.filled ? QBrush(pens.ink) : QBrush(Qt::NoBrush));
+        painter.setBrush(s.filled ? QBrush(ink) : QBrush(Qt::NoBrush));
         switch (s.kind) {
         case StrokeKind::line:
             painter.drawPolyline(polygonOf(s.points));

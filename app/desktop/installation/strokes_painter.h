@@ -9,13 +9,8 @@
 
 namespace headmark {
 
-struct StrokePens {
-    QColor ink;
-    double thin_mm = 0.25, heavy_mm = 0.5;
-};
-
 // The painter's unit is a millimetre of the drawing.
-void paintStrokes(QPainter& painter, const std::vector<Stroke>& strokes, const StrokePens& pens,
+void paintStrokes(QPainter& painter, const std::vector<Stroke>& strokes, const QColor& ink,
                   const Phrasing& phrasing);
 
 } // namespace headmark

@@ -1,6 +1,5 @@
 #include "app/desktop/installation/study_card.h"
 
-#include "app/desktop/duty/cautions_card.h"
 #include "app/desktop/duty/working_html.h"
 #include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/frame/theme.h"
@@ -9,7 +8,6 @@
 
 #include <QUrl>
 
-#include <algorithm>
 #include <map>
 
 namespace headmark {
@@ -22,9 +20,8 @@ QString groupAnchor(const std::string& code) { return QStringLiteral("all@") + Q
 
 } // namespace
 
-StudyCard::StudyCard(QWidget* parent) : Card({}, parent), list_(new QVBoxLayout), figures_(new FlowText) {
-    list_->setSpacing(4);
-    content().addLayout(list_);
+StudyCard::StudyCard(QWidget* parent) : Card({}, parent), rows_(new CautionRows), figures_(new FlowText) {
+    content().addWidget(rows_);
     content().addWidget(figures_);
     connect(figures_, &QTextBrowser::anchorClicked, this,
             [this](const QUrl& url) { follow(url.fragment(QUrl::FullyDecoded)); });
@@ -34,34 +31,13 @@ void StudyCard::show(const Study& study, const Site& site) {
     if (study.topic != study_.topic) unfolded_.clear();
     study_ = study;
     site_ = site;
-    std::stable_sort(study_.cautions.begin(), study_.cautions.end(),
-                     [](const Caution& a, const Caution& b) { return a.severity > b.severity; });
     const Phrasing phrasing = screenPhrasing(site_);
     title_ = topicTitle(study_.topic, phrasing);
     setTitle(title_);
     setAccessibleName(title_);
     figures_->setAccessibleName(tr("Figures of: %1").arg(title_));
-    showCautions(phrasing);
+    rows_->show(study_.cautions, phrasing);
     write(phrasing);
-}
-
-void StudyCard::showCautions(const Phrasing& phrasing) {
-    used_ = study_.cautions.size();
-    while (rows_.size() < used_) {
-        rows_.push_back(new CautionRow);
-        list_->addWidget(rows_.back());
-    }
-    for (std::size_t i = 0; i < rows_.size(); ++i) {
-        rows_[i]->setVisible(i < used_);
-        if (i < used_) rows_[i]->show(CautionRow::wordsOf(study_.cautions[i], phrasing));
-    }
-}
-
-std::vector<QString> StudyCard::cautions() const {
-    std::vector<QString> said;
-    for (std::size_t i = 0; i < used_; ++i)
-        said.push_back(rows_[i]->sentence());
-    return said;
 }
 
 QString StudyCard::groupHtml(const std::string& code, const Phrasing& phrasing) const {

@@ -3,6 +3,7 @@
 // working. Figures of one kind for many cases, levels or zones stand folded behind their range.
 
 #include "analysis/practice/installation.h"
+#include "app/desktop/duty/caution_rows.h"
 #include "app/desktop/duty/flow_text.h"
 #include "app/desktop/frame/card.h"
 #include "app/words/phrasing.h"
@@ -11,8 +12,6 @@
 #include <vector>
 
 namespace headmark {
-
-class CautionRow;
 
 class StudyCard : public Card {
     Q_OBJECT
@@ -23,11 +22,10 @@ class StudyCard : public Card {
     void show(const Study& study, const Site& site); // what was unfolded of the topic stays so
     [[nodiscard]] const std::string& topic() const { return study_.topic; }
     [[nodiscard]] QString title() const { return title_; }
-    [[nodiscard]] std::vector<QString> cautions() const; // sentences, in the order shown
+    [[nodiscard]] std::vector<QString> cautions() const { return rows_->sentences(); } // in the order shown
     [[nodiscard]] FlowText& figures() const { return *figures_; }
 
   private:
-    void showCautions(const Phrasing& phrasing);
     void write(const Phrasing& phrasing);
     [[nodiscard]] QString groupHtml(const std::string& code, const Phrasing& phrasing) const;
     void follow(const QString& anchor);
@@ -35,9 +33,7 @@ class StudyCard : public Card {
     Study study_;
     Site site_;
     QString title_;
-    QVBoxLayout* list_;
-    std::vector<CautionRow*> rows_;
-    std::size_t used_ = 0;
+    CautionRows* rows_;
     FlowText* figures_;
     std::set<QString> unfolded_; // anchors
 };

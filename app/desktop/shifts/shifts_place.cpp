@@ -1,7 +1,7 @@
 #include "app/desktop/shifts/shifts_place.h"
 
 #include "analysis/job/shift_finding.h"
-#include "app/desktop/duty/cautions_card.h"
+#include "app/desktop/duty/caution_rows.h"
 #include "app/desktop/duty/picture_export.h"
 #include "app/desktop/frame/screen_phrasing.h"
 #include "app/desktop/frame/theme.h"
@@ -101,6 +101,8 @@ void ShiftsPlace::makeColumn() {
     tableCard_->content().addWidget(table_);
     totals_ = new ShiftTotals;
     cautionsCard_ = new Card(tr("Look at these"));
+    cautionRows_ = new CautionRows;
+    cautionsCard_->content().addWidget(cautionRows_);
     auto* column = new QWidget;
     auto* layout = new QVBoxLayout(column);
     layout->setContentsMargins(0, 0, 0, 0);
@@ -216,28 +218,11 @@ void ShiftsPlace::refreshNotice(const Answer& answer, bool hasPlan) {
 }
 
 void ShiftsPlace::refreshCautions(const Answer& answer, const ShiftPlanFinding& plan) {
-    const Phrasing phrasing = screenPhrasing(answer.workspace.job.site);
-    Cautions cautions = plan.cautions;
-    std::stable_sort(cautions.begin(), cautions.end(),
-                     [](const Caution& a, const Caution& b) { return a.severity > b.severity; });
-    while (cautionRows_.size() < cautions.size()) {
-        cautionRows_.push_back(new CautionRow);
-        cautionsCard_->content().addWidget(cautionRows_.back());
-    }
-    cautionsUsed_ = cautions.size();
-    for (std::size_t i = 0; i < cautionRows_.size(); ++i) {
-        cautionRows_[i]->setVisible(i < cautions.size());
-        if (i < cautions.size()) cautionRows_[i]->show(CautionRow::wordsOf(cautions[i], phrasing));
-    }
-    cautionsCard_->setVisible(!cautions.empty());
+    cautionRows_->show(plan.cautions, screenPhrasing(answer.workspace.job.site));
+    cautionsCard_->setVisible(!plan.cautions.empty());
 }
 
-std::vector<QString> ShiftsPlace::cautions() const {
-    std::vector<QString> said;
-    for (std::size_t i = 0; i < cautionsUsed_; ++i)
-        said.push_back(cautionRows_[i]->sentence());
-    return said;
-}
+std::vector<QString> ShiftsPlace::cautions() const { return cautionRows_->sentences(); }
 
 void ShiftsPlace::chooseShift(int shift) {
     chart_->select(static_cast<std::size_t>(shift));

@@ -14,7 +14,7 @@
 
 namespace headmark {
 
-class CautionRow;
+class CautionRows;
 
 class ShiftsPlace : public Place {
     Q_OBJECT
@@ -63,8 +63,7 @@ class ShiftsPlace : public Place {
     ShiftChart* chart_;
     ShiftTable* table_;
     ShiftTotals* totals_;
-    std::vector<CautionRow*> cautionRows_;
-    std::size_t cautionsUsed_ = 0;
+    CautionRows* cautionRows_;
     SiteForm noticeForm_ = SiteForm::zones;
     PlaceId noticePlace_ = PlaceId::site;
 };

@@ -6,6 +6,7 @@
 #include "analysis/job/job_writer.h"
 #include "tests/support/no_pages.h"
 #include "tests/support/plain_wording.h"
+#include "tests/support/replaced_text.h"
 
 #include <gtest/gtest.h>
 
@@ -15,6 +16,8 @@
 
 namespace headmark {
 namespace {
+
+using test::with;
 
 // A tank whose usual water stands 1.5 m above the pump; bores of 50 mm before and 40 mm behind it.
 const char* const kJob = R"({
@@ -35,12 +38,6 @@ const char* const kJob = R"({
     "zones": [{"name": "Beds", "level_m": 2, "emitters": {"total_m3_h": 6, "at_kPa": 150}}]
   }
 })";
-
-std::string with(std::string text, const std::string& what, const std::string& instead) {
-    const std::size_t at = text.find(what);
-    EXPECT_NE(at, std::string::npos) << what;
-    return text.replace(at, what.size(), instead);
-}
 
 Job jobOf(const std::string& text) {
     JobReading read = readJobText(text, "job.json");

@@ -3,6 +3,7 @@
 #include "analysis/job/analyse.h"
 #include "analysis/job/job_reader.h"
 #include "tests/support/no_pages.h"
+#include "tests/support/replaced_text.h"
 
 #include <gtest/gtest.h>
 
@@ -10,6 +11,8 @@
 
 namespace headmark {
 namespace {
+
+using test::with;
 
 const char* const kJob = R"({
   "format": "headmark-job", "version": 1,
@@ -32,12 +35,6 @@ const char* const kJob = R"({
     "zones": [{"name": "Beds", "level_m": 2, "emitters": {"total_m3_h": 6, "at_kPa": 150}}]
   }
 })";
-
-std::string with(std::string text, const std::string& what, const std::string& instead) {
-    const std::size_t at = text.find(what);
-    EXPECT_NE(at, std::string::npos) << what;
-    return text.replace(at, what.size(), instead);
-}
 
 Findings findingsOf(const std::string& text) {
     const JobReading read = readJobText(text, "job.json");
