@@ -19,6 +19,11 @@ bool wired(const PlacedPart& part) {
            part.purpose == "pressure-sensor" || part.purpose == "flow-switch";
 }
 
+// What goes down with a pump that stands in the water.
+bool hangsWithPump(const PlacedPart& part) {
+    return part.purpose == "lifting-rope" || part.purpose == "submersible-cable";
+}
+
 class Steps {
   public:
     explicit Steps(const ConnectionSheet& sheet) : sheet_(sheet) {}
@@ -26,12 +31,15 @@ class Steps {
     std::vector<AssemblyStep> made() {
         steps_.push_back({"check-parts", {}});
         inlet();
-        steps_.push_back({sheet_.submersible ? "lower-pump" : "place-pump", {sheet_.pump}});
+        take(sheet_.submersible ? "lower-pump" : "place-pump",
+             [&](const PlacedPart& p) { return p.line == SheetLine::pump || hangsWithPump(p); });
         pumpSide();
         lines();
         branches();
         take("lay-main", [](const PlacedPart& p) { return p.line == SheetLine::main; });
-        take("wire-control", [](const PlacedPart& p) { return p.line == SheetLine::control || wired(p); });
+        take("wire-control", [](const PlacedPart& p) {
+            return (p.line == SheetLine::control && p.purpose != "lifting-rope") || wired(p);
+        });
         steps_.push_back({"tighten-and-clamp", {}});
         steps_.push_back({sheet_.submersible ? "fill-and-test-submersed"
                           : sheet_.lift      ? "fill-and-test-lift"

@@ -37,7 +37,22 @@ class Rows {
 
     void add(std::string code, Facts expected = {}, std::string unitKey = {},
              std::vector<std::size_t> parts = {}) {
-        rows_.push_back({std::move(code), std::move(expected), std::move(unitKey), std::move(parts)});
+        rows_.push_back({std::move(code), std::move(expected), std::move(unitKey), std::move(parts), {}});
+    }
+
+    // A reading whose figure may be missing for a reason.
+    void addReading(std::string code, Facts expected, const char* key, std::string unitKey,
+                    std::vector<std::size_t> parts, const std::string& why) {
+        const bool known = findFact(expected, key) != nullptr;
+        add(std::move(code), std::move(expected), std::move(unitKey), std::move(parts));
+        if (!known) rows_.back().why = why;
+    }
+
+    std::vector<std::size_t> startRelays() const {
+        std::vector<std::size_t> relays = partsFor("start-relay-zones");
+        for (const std::size_t part : partsFor("start-relay-pressure"))
+            relays.push_back(part);
+        return relays;
     }
 
     void beforeStart() {
@@ -80,7 +95,8 @@ class Rows {
         if (partsFor("pressure-switch").empty() && partsFor("pressure-sensor").empty()) {
             Facts shut;
             put(shut, "pressure_kPa", expected_.shutOffPressure);
-            add("shut-off", shut, "reading_kPa", partsFor("gauge-outlet"));
+            addReading("shut-off", shut, "pressure_kPa", "reading_kPa", partsFor("gauge-outlet"),
+                       expected_.whyNoShutOff);
         }
         add("check-valve-holds", {}, "", partsFor("check-valve"));
     }
@@ -106,6 +122,19 @@ class Rows {
             add("switch-cut-in", in, "reading_kPa", pressureSwitch);
             add("switch-cut-out", out, "reading_kPa", pressureSwitch);
         }
+        if (const auto relief = partsFor("relief-valve"); !relief.empty()) {
+            Facts band;
+            put(band, "pressure_kPa", expected_.hold ? expected_.hold : expected_.cutOut);
+            put(band, "limit_kPa", expected_.weakestRating);
+            add("relief-set", band, "reading_kPa", relief);
+        }
+        if (const auto low = partsFor("pressure-switch-low"); !low.empty())
+            add("low-switch-set", {}, "reading_kPa", low);
+        if (const auto relay = startRelays(); !relay.empty()) {
+            Facts plate;
+            if (expected_.ratedAmps) plate.push_back({"limit_A", *expected_.ratedAmps});
+            add("overload-set", plate, "reading_A", relay);
+        }
         const auto sensor = partsFor("pressure-sensor");
         if (!sensor.empty()) {
             Facts hold;
@@ -123,11 +152,15 @@ class Rows {
             for (Facts* facts : {&pressure, &inlet, &amps})
                 facts->push_back({"zones", expected_.zones});
         }
-        if (!sheet_.submersible) add("inlet-running", inlet, "reading_kPa", partsFor("gauge-inlet"));
-        add("outlet-running", pressure, "reading_kPa", partsFor("gauge-outlet"));
+        if (!sheet_.submersible)
+            addReading("inlet-running", inlet, "pressure_kPa", "reading_kPa", partsFor("gauge-inlet"),
+                       expected_.whyNoDuty);
+        addReading("outlet-running", pressure, "pressure_kPa", "reading_kPa", partsFor("gauge-outlet"),
+                   expected_.whyNoDuty);
         if (expected_.dutyAmps) amps.push_back({"current_A", *expected_.dutyAmps});
         if (expected_.ratedAmps) amps.push_back({"limit_A", *expected_.ratedAmps});
-        add("amps", amps, "reading_A");
+        addReading("amps", amps, "current_A", "reading_A", {},
+                   expected_.dutyFlow ? "motor-not-known" : "no-case-may-run");
         std::vector<std::size_t> filterGauges = partsFor("gauge-before-filter");
         for (std::size_t part : partsFor("gauge-after-filter"))
             filterGauges.push_back(part);
@@ -137,6 +170,7 @@ class Rows {
             put(filter, "service_kPa", expected_.filterService);
             add("filter-difference", filter, "reading_kPa", filterGauges);
         }
+        add("frost", {}, "", partsFor("drain"));
     }
 
     const ConnectionSheet& sheet_;

@@ -20,10 +20,13 @@ struct ExpectedFigures {
     std::optional<Flow> returnFlow;
     std::optional<Volume> bucket; // to time the return with; 10 l if empty
     std::optional<GaugePressure> cutIn, cutOut, precharge, hold;
+    std::optional<GaugePressure> weakestRating; // of what stands behind the pump
     std::optional<double> dutyAmps, ratedAmps;
     std::optional<Pressure> filterClean, filterService;
     std::optional<Duration> primingTime;
     std::optional<Duration> fillingTime; // of the empty main, slowly
+    // Why there is no figure: "levels-not-given", "curve-not-to-no-flow", "no-case-may-run"; else empty.
+    std::string whyNoShutOff, whyNoDuty;
 };
 
 struct CommissioningRow {
@@ -31,6 +34,7 @@ struct CommissioningRow {
     Facts expected;                 // empty: nothing computed; the key carries the unit
     std::string unitKey;            // what the blank is for: "reading_kPa"; empty: a tick
     std::vector<std::size_t> parts; // of the sheet, that are used or read
+    std::string why;                // no figure is expected: the reason, worded in app/words/part_words
 };
 
 [[nodiscard]] std::vector<CommissioningRow> commissioningOf(const ConnectionSheet& sheet,

@@ -117,6 +117,10 @@ void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
         const bool inLine = known.said == "flow-switch" || known.said == "pressure-switch";
         if (known.said == device && !inLine) add(std::string(known.part), "dry-run");
     }
+    if (sheet.submersible) {
+        add("lifting_rope", "lifting-rope");
+        add("submersible_cable", "submersible-cable");
+    }
     if (plan.site().hold)
         add("variable_speed_drive", "variable-speed-drive");
     else

@@ -260,12 +260,25 @@ class Layout {
                 floatX -= 12.0;
                 continue;
             }
+            if (sheet_.parts[part].purpose == "lifting-rope") {
+                rope(part);
+                continue;
+            }
             symbolAt(part, {pumpX_, relayY}, Facing::right);
             const double to = pumpY_ - 12.0;
             drawing_.pipes.push_back(lineStroke({{pumpX_, relayY + 4.0}, {pumpX_, to}}, true));
             obstacles_.push_back({pumpX_ - 0.4, relayY + 4.0, 0.8, to - relayY - 1.0});
             relayY -= 14.0;
         }
+    }
+
+    // Down to the pump, at the side where no riser stands.
+    void rope(std::size_t part) {
+        constexpr double kBeside = 6.0, kAbove = 40.0, kHousing = 6.7; // of the pump's round at that side
+        const double x = pumpX_ - kBeside, top = pumpY_ - kAbove;
+        symbolAt(part, {x, top}, Facing::up);
+        drawing_.pipes.push_back(lineStroke({{x, top + 5.5}, {x, pumpY_ - kHousing}}, true, true));
+        obstacles_.push_back({x - 0.4, top + 5.5, 0.8, kAbove - 5.5 - kHousing});
     }
 
     void caption(std::string word, DrawPoint centre, double room) {

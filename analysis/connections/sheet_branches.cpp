@@ -85,9 +85,10 @@ std::vector<BranchPart> branchOf(Accessory accessory, std::string_view purpose, 
         return {branchPart({"flow_switch"}, branch, purpose, slot, plan)};
     case Accessory::pressureSensor:
         return {branchPart({"pressure_sensor"}, branch, purpose, slot, plan)};
+    case Accessory::reliefValve:
+        return {branchPart({"relief_valve"}, branch, purpose, slot, plan)};
     case Accessory::vessel:
-        return {branchPart({"ball_valve_full_bore", "ball_valve_plastic"}, "1", "vessel-valve",
-                           "outlet.vessel-valve", plan),
+        return {branchPart({"vessel_valve_drain"}, "1", "vessel-valve", "outlet.vessel-valve", plan),
                 branchPart({"vessel_diaphragm"}, "1", purpose, slot, plan)};
     case Accessory::tankReturn:
         return tankReturn(plan);

@@ -1,5 +1,6 @@
 // What good practice adds between pump and main: in the order the water meets it
-//   union, gauge, (vent where the pump is flooded), return tee, check valve, pressure switch and vessel,
+//   union, gauge, (vent where the pump is flooded), return tee, check valve, pressure switch, vessel and
+//   relief valve,
 //   isolating valve, (vent where the pump lifts), drain, gauge, filter, gauge, coupler of a temporary set.
 // Where the pump lifts its water, no vent stands before the check valve: it could let air in on the way down.
 #include "analysis/connections/slots.h"
@@ -128,7 +129,9 @@ class OutletMaker {
                                 sensed ? Accessory::pressureSensor : Accessory::pressureSwitch,
                                 sensed ? "pressure-sensor" : "pressure-switch");
         at = hangOn(at, limit(), Accessory::gauge, "gauge-held");
-        hangOn(at, limit(), Accessory::vessel, "vessel");
+        at = hangOn(at, limit(), Accessory::vessel, "vessel");
+        // A switch that sticks leaves the pump against shut valves.
+        hangOn(at, limit(), Accessory::reliefValve, "relief-valve");
     }
 
     void afterIsolating() {

@@ -109,6 +109,7 @@ enum class Accessory {
     pressureSwitch,
     lowPressureSwitch,
     pressureSensor,
+    reliefValve,
     flowSwitch,
     vessel,
     tankReturn

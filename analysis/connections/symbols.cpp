@@ -119,6 +119,11 @@ Strokes plug() { return {rectangle(-0.6, 1.4, 1.6, true), rectangle(1.6, 0.8, 0.
 Strokes pressureSwitch() {
     return {level(-5.0, -3.0), boxStroke({-3.0, -4.0, 8.0, 8.0}), textStroke({1.0, 0}, "p", 3.0)};
 }
+Strokes relief() {
+    return with(bowTie(2.6, 1.8),
+                {lineStroke({{2.6, 0}, {5.0, 0}}), polygonStroke({{3.8, -1.0}, {3.8, 1.0}, {5.2, 0}}, true),
+                 lineStroke({{0, 0}, {0, -1.0}, {-1.0, -1.5}, {1.0, -2.2}, {-1.0, -2.9}, {0, -3.4}})});
+}
 Strokes flowSwitch() {
     return {level(-5.0, -3.0), boxStroke({-3.0, -4.0, 8.0, 8.0}), textStroke({1.0, 0}, "F", 3.0)};
 }
@@ -173,6 +178,11 @@ Strokes relay() {
     return {rectangle(0, 6.0, 4.0), lineStroke({{-4.0, 1.6}, {-1.0, 1.6}, {2.4, -1.8}}),
             level(2.4, 4.0, 1.6)};
 }
+Strokes rope() { return {lineStroke({{-5.0, 0}, {3.0, 0}}, true, true), circleStroke({4.2, 0}, 1.2)}; }
+Strokes cable() {
+    return {lineStroke({{-5.5, 0}, {-4.0, -1.6}, {-1.5, 1.6}, {1.0, -1.6}, {2.5, 0}}),
+            rectangle(4.0, 1.5, 1.5)};
+}
 Strokes none() { return {}; }
 
 struct Entry {
@@ -206,6 +216,9 @@ constexpr Entry kSymbols[] = {{"none", {0, 0}, none},
                               {"pressure_switch", {10, 8.0}, pressureSwitch},
                               {"flow_switch", {10, 8.0}, flowSwitch},
                               {"vessel", {20, 12.0}, vessel},
+                              {"relief", {10.4, 7.0}, relief},
+                              {"rope", {11, 3.0}, rope},
+                              {"cable", {11, 3.6}, cable},
                               {"tee", {8, 7.2}, tee},
                               {"elbow", {6, 6.0}, elbow},
                               {"flexible", {12, 6.0}, flexible},

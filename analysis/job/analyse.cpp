@@ -41,11 +41,22 @@ class NoPages final : public PageSource {
     }
 };
 
-void addNeed(const PreparedJob& prepared, const Case& setting, std::size_t pump, std::vector<Need>& needs) {
+void addNeed(const PreparedJob& prepared, std::size_t pump, CaseAnswer& answer, std::vector<Need>& needs) {
+    auto need = prepared.need(answer.setting, pump);
+    if (!need) return;
+    // Mains or a high tank may bring the pressure by themselves.
+    if (need->head.inMetres() <= 0.0) {
+        answer.cautions.push_back({"source-alone-enough",
+                                   Severity::note,
+                                   "source",
+                                   {{"spare_m", -need->head.inMetres()}},
+                                   "try-without-pump",
+                                   {},
+                                   "energy equation"});
+    }
     const bool known =
-        std::any_of(needs.begin(), needs.end(), [&](const Need& n) { return n.caseName == setting.name; });
-    if (known) return;
-    if (auto need = prepared.need(setting, pump)) needs.push_back(std::move(*need));
+        std::any_of(needs.begin(), needs.end(), [&](const Need& n) { return n.caseName == need->caseName; });
+    if (!known) needs.push_back(std::move(*need));
 }
 
 // The given cases, or those made with the sets that run at once and the shifts.
@@ -90,8 +101,8 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
         if (stopped(options)) return f;
         CaseAnswer a = prepared.answer(pump, c.setting, c.fillingEmptyMain);
         if (options.intervals) addIntervals(solver, a);
+        if (!c.fillingEmptyMain) addNeed(prepared, pump, a, needs);
         f.cases.push_back(std::move(a));
-        if (!c.fillingEmptyMain) addNeed(prepared, c.setting, pump, needs);
     }
     if (options.installation) {
         f.installation = installationFinding(prepared, pump, f.cases);

@@ -1,5 +1,6 @@
 #include "analysis/job/connection_finding.h"
 
+#include "analysis/pipework/catalogue.h"
 #include "analysis/practice/study_parts.h"
 
 #include <algorithm>
@@ -23,15 +24,26 @@ std::optional<double> resultOf(std::span<const Study> studies, std::string_view 
     return value ? std::optional<double>(*value) : std::nullopt;
 }
 
-// Bore next to the pump; 0 where the run tells none.
-double boreAtPump_m(const std::vector<Element>& run, bool suction) {
+// Bore of a thread's tube; 0 where the text names none.
+double boreOfThread_m(const std::string& thread) {
+    if (thread.empty()) return 0.0;
+    const auto port = parsedPort(thread);
+    if (!port) return 0.0;
+    for (const ThreadRow& row : threadRows()) {
+        if (row.designation == port->size) return row.steelTubeBore_mm / 1e3;
+    }
+    return 0.0;
+}
+
+// Bore next to the pump; where the run tells none, that of the pump's own thread.
+double boreAtPump_m(const std::vector<Element>& run, bool suction, const std::string& thread) {
     const auto known = [](const Element& e) { return e.bore_m > 0.0; };
     if (suction) {
         const auto last = std::find_if(run.rbegin(), run.rend(), known);
-        return last == run.rend() ? 0.0 : last->bore_m;
+        return last == run.rend() ? boreOfThread_m(thread) : last->bore_m;
     }
     const auto first = std::find_if(run.begin(), run.end(), known);
-    return first == run.end() ? 0.0 : first->bore_m;
+    return first == run.end() ? boreOfThread_m(thread) : first->bore_m;
 }
 
 double velocityHead_m(double flow_m3_s, double bore_m) {
@@ -43,17 +55,16 @@ double velocityHead_m(double flow_m3_s, double bore_m) {
 // What the gauges at the pump show in a case.
 class Gauges {
   public:
-    Gauges(const CaseSolver& solver, const Case& setting)
-        : model_(solver.model()),
+    Gauges(const CaseSolver& solver, const Case& setting, const Pump& said)
+        : model_(solver.model()), inlet_m_(boreAtPump_m(model_.suction(), true, said.inletThread)),
+          outlet_m_(boreAtPump_m(model_.delivery(), false, said.outletThread)),
           tree_(solver.model().tree(solver.settingOf(setting), solver.returnKv_m3_h()).tree) {}
 
     [[nodiscard]] GaugePressure inlet(double flow_m3_s) const {
-        return pressure(energy_m(flow_m3_s) -
-                        velocityHead_m(flow_m3_s, boreAtPump_m(model_.suction(), true)));
+        return pressure(energy_m(flow_m3_s) - velocityHead_m(flow_m3_s, inlet_m_));
     }
     [[nodiscard]] GaugePressure outlet(double flow_m3_s, double head_m) const {
-        return pressure(energy_m(flow_m3_s) + head_m -
-                        velocityHead_m(flow_m3_s, boreAtPump_m(model_.delivery(), false)));
+        return pressure(energy_m(flow_m3_s) + head_m - velocityHead_m(flow_m3_s, outlet_m_));
     }
 
   private:
@@ -68,17 +79,23 @@ class Gauges {
     }
 
     const SiteModel& model_;
+    double inlet_m_ = 0.0, outlet_m_ = 0.0;
     PipeTree tree_;
 };
 
+bool mustNotRun(const CaseAnswer& answer) {
+    return std::any_of(answer.cautions.begin(), answer.cautions.end(),
+                       [](const Caution& c) { return c.severity == Severity::danger; });
+}
+
 // What is opened to try the plant: of the cases that serve the one with the greatest flow, else of all with a
-// duty.
+// duty that do no harm.
 std::optional<Case> usualCase(const Site& site, std::span<const CaseAnswer> cases) {
     const CaseAnswer* chosen = nullptr;
     for (const CaseAnswer& a : cases) {
         const bool runs =
             a.duty && !a.fillingEmptyMain && (site.zones.empty() || !a.setting.zonesOpen.empty());
-        if (!runs) continue;
+        if (!runs || mustNotRun(a)) continue;
         const bool better = !chosen || (a.serves && !chosen->serves) ||
                             (a.serves == chosen->serves && a.duty->flow > chosen->duty->flow);
         if (better) chosen = &a;
@@ -98,12 +115,17 @@ class Expectations {
         settings();
         standing();
         shutOff();
-        if (const auto usual = usualCase(site(), cases_)) running(*usual);
+        if (const auto usual = usualCase(site(), cases_))
+            running(*usual);
+        else
+            expected_.whyNoDuty = "no-case-may-run";
         return std::move(expected_);
     }
 
   private:
     const Site& site() const { return prepared_.job().site; }
+
+    const Pump& said() const { return prepared_.job().pumps[pump_]; }
 
     void settings() {
         if (const auto minutes = resultOf(studies_, "priming-time"))
@@ -113,10 +135,22 @@ class Expectations {
         expected_.hold = site().hold;
         if (const auto minutes = resultOf(studies_, "filling-slowly"))
             expected_.fillingTime = Duration::fromMinutes(*minutes);
+        expected_.weakestRating = weakestRating();
         if (!site().vessel) return;
         expected_.precharge = site().vessel->precharge;
         expected_.cutIn = site().vessel->cutIn;
         expected_.cutOut = site().vessel->cutOut;
+    }
+
+    // Of the pump and the delivery run's parts.
+    std::optional<GaugePressure> weakestRating() const {
+        std::optional<GaugePressure> weakest = solver_.pump().greatestPressure;
+        for (const Element& e : solver_.model().delivery()) {
+            if (!e.rating) continue;
+            const auto rating = GaugePressure::fromKilopascals(e.rating->inKilopascals());
+            if (!weakest || rating < *weakest) weakest = rating;
+        }
+        return weakest;
     }
 
     bool sourceKnown() const { return site().source && site().source->levelsGiven; }
@@ -132,19 +166,26 @@ class Expectations {
 
     // Through the return only, where there is one.
     void shutOff() {
-        if (!sourceKnown()) return;
+        if (!sourceKnown()) {
+            expected_.whyNoShutOff = "levels-not-given";
+            return;
+        }
         const Case shut{"", {}, WaterLevel::usual, FilterState::clean, 1.0};
         if (site().tankReturn && !site().zones.empty()) {
             const CaseAnswer a = solver_.answer(shut);
             if (a.tankReturnFlow) expected_.returnFlow = *a.tankReturnFlow;
             if (!a.duty) return;
             expected_.shutOffPressure =
-                Gauges(solver_, shut).outlet(a.duty->flow.inCubicMetresPerSecond(), a.duty->head.inMetres());
+                Gauges(solver_, shut, said())
+                    .outlet(a.duty->flow.inCubicMetresPerSecond(), a.duty->head.inMetres());
             return;
         }
         const PumpModel pump = solver_.pump().atSpeed(1.0);
-        if (pump.head.least_m3_s() > 0.0) return; // not read down to no flow
-        expected_.shutOffPressure = Gauges(solver_, shut).outlet(0.0, pump.head.at(0.0));
+        if (pump.head.least_m3_s() > 0.0) {
+            expected_.whyNoShutOff = "curve-not-to-no-flow";
+            return;
+        }
+        expected_.shutOffPressure = Gauges(solver_, shut, said()).outlet(0.0, pump.head.at(0.0));
     }
 
     void running(const Case& usual) {
@@ -153,8 +194,9 @@ class Expectations {
         const double flow_m3_s = a.duty->flow.inCubicMetresPerSecond();
         expected_.dutyFlow = a.duty->flow;
         expected_.zones = usual.zonesOpen;
+        if (!sourceKnown()) expected_.whyNoDuty = "levels-not-given";
         if (sourceKnown()) {
-            const Gauges gauges(solver_, usual);
+            const Gauges gauges(solver_, usual, said());
             expected_.inletRunningPressure = gauges.inlet(flow_m3_s);
             expected_.dutyPressure = gauges.outlet(flow_m3_s, a.duty->head.inMetres());
         }

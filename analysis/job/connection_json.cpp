@@ -72,6 +72,7 @@ Json commissioningJson(const CommissioningRow& row, const Wording& wording) {
             {"text", text.what},
             {"expected", factsJson(row.expected)},
             {"expected_text", text.expected},
+            {"why", row.why},
             {"reading", row.unitKey},
             {"parts", numbersJson(row.parts)}};
 }

@@ -110,9 +110,9 @@ void checkStep(const PlacedValue& at, ReadLog& log) {
 }
 
 void checkCommissioning(const PlacedValue& at, ReadLog& log) {
-    const ObjectReader row(at, log, {"code", "text", "expected", "expected_text", "reading", "parts"});
+    const ObjectReader row(at, log, {"code", "text", "expected", "expected_text", "why", "reading", "parts"});
     checkName(row, "code");
-    checkTexts(row, {"text", "expected_text", "reading"});
+    checkTexts(row, {"text", "expected_text", "why", "reading"});
     checkObject(row, "expected", checkValues);
     checkItems(row, "parts", checkWhole);
 }

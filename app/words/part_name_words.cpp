@@ -64,6 +64,8 @@ constexpr PartNameRow kNames[] = {
     {"pressure_switch_low", HM_WORDS("Low-pressure switch")},
     {"pressure_sensor", HM_WORDS("Pressure sensor")},
     {"vessel_diaphragm", HM_WORDS("Pressure vessel with diaphragm")},
+    {"vessel_valve_drain", HM_WORDS("Lockable vessel valve with drain")},
+    {"relief_valve", HM_WORDS("Pressure relief valve")},
     {"flow_switch", HM_WORDS("Flow switch")},
     {"tee_galv", HM_WORDS("Tee, galvanised")},
     {"tee_plastic", HM_WORDS("Tee, plastic with steel rings")},
@@ -113,6 +115,8 @@ constexpr PartNameRow kNames[] = {
     {"level_switch_float", HM_WORDS("Float switch")},
     {"level_electrodes", HM_WORDS("Level electrodes with relay")},
     {"under_current_relay", HM_WORDS("Under-current relay")},
+    {"lifting_rope", HM_WORDS("Lifting rope with shackle")},
+    {"submersible_cable", HM_WORDS("Cable for use under water, with watertight joint")},
     {"start_relay", HM_WORDS("Start relay with overload release")},
     {"variable_speed_drive", HM_WORDS("Variable-speed drive")},
 };

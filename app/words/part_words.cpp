@@ -76,7 +76,11 @@ constexpr Row kPurposes[] = {
     {"pressure-switch-low", HM_WORDS("Stops the pump when the mains pressure falls too low.")},
     {"pressure-sensor", HM_WORDS("Tells the drive the pressure it has to hold.")},
     {"vessel", HM_WORDS("Holds water under pressure, so that the pump does not start for every cupful.")},
-    {"vessel-valve", HM_WORDS("Shuts the vessel off to check its pre-charge.")},
+    {"vessel-valve",
+     HM_WORDS("Shuts the vessel off and empties it to check its pre-charge; locked open otherwise.")},
+    {"relief-valve",
+     HM_WORDS("Lets water off to a drain where switch or drive fail to stop the pump; no valve before it.")},
+    {"tee-for-relief-valve", HM_WORDS("Holds the relief valve, with no valve between it and the vessel.")},
     {"return-valve",
      HM_WORDS("Sets the flow of the tank return; locked, so that nobody shuts it by mistake.")},
     {"return-pipe",
@@ -105,6 +109,8 @@ constexpr Row kPurposes[] = {
     {"flange", HM_WORDS("Joins with bolts and a gasket.")},
     {"pump", HM_WORDS("The pump.")},
     {"dry-run", HM_WORDS("Stops the pump before it runs dry.")},
+    {"lifting-rope", HM_WORDS("Carries the pump when it is lowered and lifted; the cable must not.")},
+    {"submersible-cable", HM_WORDS("Feeds the motor under water, clipped to the riser without pull.")},
     {"start-relay-zones", HM_WORDS("Starts the pump when the controller opens a zone.")},
     {"start-relay-pressure",
      HM_WORDS("Starts the pump when the pressure switch calls, and trips on overload.")},
@@ -168,7 +174,7 @@ constexpr Row kSteps[] = {
     {"set-source-end-submersed", HM_WORDS("Screw the parts {parts} onto the pump's intake.")},
     {"lower-pump",
      HM_WORDS(
-         "Join riser and cable to the pump (part {parts}) and lower it on a rope of its own, never by the "
+         "Join riser, cable and rope to the pump (parts {parts}) and lower it by the rope, never by the "
          "cable, until the least water that cools its motor covers it; the parts from the union on stand "
          "where they can be reached, above the water.")},
     {"place-pump",
@@ -240,6 +246,18 @@ constexpr CommissioningText kRows[] = {
      ""},
     {"switch-cut-in", HM_WORDS("Pressure at which the switch starts the pump."), HM_WORDS("{pressure_kPa}")},
     {"switch-cut-out", HM_WORDS("Pressure at which the switch stops the pump."), HM_WORDS("{pressure_kPa}")},
+    {"relief-set", HM_WORDS("Opening pressure of the relief valve; turn it by hand, it must seal again."),
+     HM_WORDS("above {pressure_kPa}, below {limit_kPa}")},
+    {"low-switch-set",
+     HM_WORDS("Inlet pressure at which the low-pressure switch stops the pump: what the water supplier asks "
+              "for."),
+     ""},
+    {"overload-set", HM_WORDS("Overload release of the start relay, set to the amps on the motor's plate."),
+     HM_WORDS("{limit_A}")},
+    {"frost",
+     HM_WORDS("Before frost: supply off; drain cock, the drain plug of a pump in the open and every low "
+              "place opened."),
+     ""},
     {"held-pressure", HM_WORDS("Pressure the drive holds."), HM_WORDS("{pressure_kPa}")},
     {"inlet-running", HM_WORDS("Inlet gauge with the pump at work."), HM_WORDS("about {pressure_kPa}")},
     {"outlet-running", HM_WORDS("Outlet gauge with the pump at work."), HM_WORDS("about {pressure_kPa}")},
@@ -249,6 +267,14 @@ constexpr CommissioningText kRows[] = {
     {"leaks",
      HM_WORDS("Walk along every joint under pressure, suction side first: dry outside, no air drawn in."),
      ""},
+};
+
+// Why a row has no figure.
+constexpr Row kReasons[] = {
+    {"levels-not-given", HM_WORDS("not known: give the source's levels")},
+    {"curve-not-to-no-flow", HM_WORDS("not known: the head curve is not read down to no flow")},
+    {"no-case-may-run", HM_WORDS("none: no case may run as described; see what is wrong first")},
+    {"motor-not-known", HM_WORDS("not known: give motor and supply, and a power or efficiency curve")},
 };
 
 constexpr Row kMaterials[] = {
@@ -404,7 +430,10 @@ CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasin
         complete = complete && fact;
         return fact ? factWords(fact, p) : QString();
     });
-    if (!complete) return words;
+    if (!complete) {
+        if (!row.why.empty()) words.expected = textOf(kReasons, row.why, p);
+        return words;
+    }
     words.expected = filled;
     if (const Fact* zones = findFact(row.expected, "zones"))
         words.expected += p.text(kContext, HM_WORDS(", %1 open")).arg(factWords(zones, p));

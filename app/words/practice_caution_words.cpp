@@ -29,6 +29,9 @@ constexpr CautionEntry kCautions[] = {
     {"lift-beyond-priming", "", HM_WORDS("lift beyond what the pump primes"),
      HM_WORDS("At low water the pump stands {lift_m} above the surface, but primes by itself only to "
               "{limit_m}.")},
+    {"source-alone-enough", "", HM_WORDS("the source alone is enough"),
+     HM_WORDS("The water comes to the pump's place with {spare_m} of head more than this case asks for: it "
+              "needs no pump.")},
     // Shut valves
     {"no-tank-return", "", HM_WORDS("no way out while every valve is shut"),
      HM_WORDS("Nothing carries the heat away while every valve is shut: the water in the pump reaches "
@@ -96,6 +99,8 @@ constexpr RemedyEntry kRemedies[] = {
     {"lower-the-mouth-or-stop-earlier",
      HM_WORDS("Lower the mouth, or let the level switch stop the pump at {level_m}.")},
     {"stop-at-level", HM_WORDS("Set the level switch to stop the pump at {level_m}, or lower the mouth.")},
+    {"try-without-pump",
+     HM_WORDS("Check the source's pressure while the water flows, and leave the pump out if it holds.")},
     {"raise-the-mouth", HM_WORDS("Raise the mouth, or hang it on a float.")},
     {"let-the-suction-rise", HM_WORDS("Lay the suction so that it rises all the way to the pump.")},
     {"foot-valve-and-filling",

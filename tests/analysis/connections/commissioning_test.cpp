@@ -32,6 +32,11 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
             EXPECT_EQ(rowOf(rows, "return-setting") != nullptr, variant.tankReturn);
             EXPECT_EQ(rowOf(rows, "switch-cut-in") != nullptr, variant.held);
             EXPECT_EQ(rowOf(rows, "held-pressure") != nullptr, variant.speed);
+            EXPECT_EQ(rowOf(rows, "relief-set") != nullptr, variant.held || variant.speed);
+            EXPECT_EQ(rowOf(rows, "overload-set") != nullptr, !variant.speed); // a drive has its own
+            EXPECT_EQ(rowOf(rows, "low-switch-set") != nullptr, sheet.sourceKind == "mains_direct_boost");
+            EXPECT_EQ(rows.back().code, "frost");
+            EXPECT_EQ(rows.back().parts, withPurpose(sheet, "drain"));
             EXPECT_EQ(rowOf(rows, "direction-submersed") != nullptr, sheet.submersible);
             EXPECT_EQ(rowOf(rows, "direction-of-rotation") != nullptr, !sheet.submersible);
             // A switch or a drive stops it before.
@@ -83,6 +88,35 @@ TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
     EXPECT_EQ(rowOf(rows, "switch-cut-out")->unitKey, "reading_kPa");
     EXPECT_NEAR(valueOf(rowOf(rows, "amps"), "current_A"), 3.6, 1e-9);
     EXPECT_NEAR(valueOf(rowOf(rows, "filter-difference"), "difference_kPa"), 9.0, 1e-9);
+}
+
+TEST(Commissioning, SetsTheReliefValveBetweenCutOutAndTheWeakestPart) {
+    const Variant variant = outletVariants()[2];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    ExpectedFigures expected;
+    expected.cutOut = GaugePressure::fromKilopascals(350.0);
+    expected.weakestRating = GaugePressure::fromKilopascals(600.0);
+    const auto rows = commissioningOf(sheet, expected);
+    EXPECT_NEAR(valueOf(rowOf(rows, "relief-set"), "pressure_kPa"), 350.0, 1e-9);
+    EXPECT_NEAR(valueOf(rowOf(rows, "relief-set"), "limit_kPa"), 600.0, 1e-9);
+}
+
+TEST(Commissioning, SaysWhyAFigureIsMissing) {
+    const Variant variant = outletVariants()[0];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    ExpectedFigures expected;
+    expected.whyNoDuty = "no-case-may-run";
+    expected.whyNoShutOff = "levels-not-given";
+    const auto rows = commissioningOf(sheet, expected);
+    EXPECT_EQ(rowOf(rows, "inlet-running")->why, "no-case-may-run");
+    EXPECT_EQ(rowOf(rows, "outlet-running")->why, "no-case-may-run");
+    EXPECT_EQ(rowOf(rows, "amps")->why, "no-case-may-run");
+    EXPECT_EQ(rowOf(rows, "shut-off")->why, "levels-not-given");
+    expected.dutyFlow = Flow::fromCubicMetresPerHour(6.0);
+    expected.dutyPressure = GaugePressure::fromKilopascals(300.0);
+    const auto known = commissioningOf(sheet, expected);
+    EXPECT_EQ(rowOf(known, "outlet-running")->why, "");
+    EXPECT_EQ(rowOf(known, "amps")->why, "motor-not-known");
 }
 
 } // namespace

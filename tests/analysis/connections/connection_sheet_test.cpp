@@ -223,6 +223,29 @@ TEST(ConnectionSheet, HoldsPressureWithSwitchVesselAndGauge) {
     EXPECT_EQ(withPurpose(plain, "start-relay-zones").size(), 1u);
 }
 
+// A switch that sticks, a drive that fails: common practice, no source.
+TEST(ConnectionSheet, GivesWhatIsHeldByPressureAReliefValveWithNoValveBeforeIt) {
+    const Site tank = sitesOfEveryKind()[0].site;
+    for (const std::size_t i : {2u, 3u}) {
+        const Variant held = outletVariants()[i];
+        const ConnectionSheet sheet = sheetOf(withVariant(tank, held), held);
+        ASSERT_EQ(withPurpose(sheet, "relief-valve").size(), 1u);
+        const std::size_t tee = withPurpose(sheet, "tee-for-relief-valve").at(0);
+        EXPECT_GT(tee, withPurpose(sheet, "check-valve").at(0));
+        EXPECT_LT(tee, withPurpose(sheet, "isolating-valve").back());
+        EXPECT_EQ(sheet.parts[withPurpose(sheet, "vessel-valve").at(0)].part, "vessel_valve_drain");
+    }
+    const Variant zones = outletVariants()[0];
+    EXPECT_TRUE(withPurpose(sheetOf(withVariant(tank, zones), zones), "relief-valve").empty());
+}
+
+TEST(ConnectionSheet, HangsAPumpInTheWaterOnARopeNotOnItsCable) {
+    onEverySheet([](const Site&, const ConnectionSheet& sheet, const Variant&) {
+        for (const char* purpose : {"lifting-rope", "submersible-cable"})
+            EXPECT_EQ(withPurpose(sheet, purpose).size(), sheet.submersible ? 1u : 0u) << purpose;
+    });
+}
+
 TEST(ConnectionSheet, CouplesATemporarySetByHand) {
     const Variant temporary = outletVariants()[4];
     const ConnectionSheet sheet = sheetOf(sitesOfEveryKind()[0].site, temporary);

@@ -138,6 +138,54 @@ TEST(ConnectionFinding, CurrentGoesWithTheInputPower) {
     EXPECT_EQ(expected(pump, "amps", "limit_A"), 3.4);
 }
 
+// A case that overloads the motor must not be run to read a gauge by.
+TEST(ConnectionFinding, GivesNoRunningFigureWhereNoCaseMayRun) {
+    const PumpFindings pump = pumpOf(with(kJob, R"("rated_kW": 1.5)", R"("rated_kW": 0.5)"));
+    for (const char* code : {"inlet-running", "outlet-running", "amps"}) {
+        EXPECT_EQ(row(pump, code).why, "no-case-may-run") << code;
+        EXPECT_EQ(findFact(row(pump, code).expected, "pressure_kPa"), nullptr) << code;
+    }
+    EXPECT_EQ(row(pumpOf(kJob), "outlet-running").why, "");
+}
+
+TEST(ConnectionFinding, SaysThatTheCurveIsNotReadDownToNoFlow) {
+    const PumpFindings pump =
+        pumpOf(with(kJob, R"({"flow_m3_h": 0, "head_m": 40})", R"({"flow_m3_h": 1, "head_m": 39.7})"));
+    EXPECT_EQ(row(pump, "shut-off").why, "curve-not-to-no-flow");
+    EXPECT_EQ(row(pumpOf(kJob), "shut-off").why, "");
+}
+
+// A 2 in thread's tube has a bore of 53 mm; without a suction run the gauge stands in the pump's own thread.
+TEST(ConnectionFinding, InletGaugeWithoutASuctionRunSeesTheBoreOfThePumpsThread) {
+    const std::string bare =
+        with(kJob, R"([{"pipe": {"bore_mm": 50, "roughness_mm": 0.007}, "length_m": 2}])", "[]");
+    const PumpFindings pump = pumpOf(bare);
+    const double v =
+        expected(pump, "outlet-running", "flow_m3_h") / 3600.0 / (std::numbers::pi / 4.0 * 0.053 * 0.053);
+    EXPECT_NEAR(expected(pump, "inlet-running", "pressure_kPa"),
+                (1.5 - v * v / (2.0 * 9.80665)) * kPascalsPerMetre / 1e3, 0.05);
+}
+
+bool saysSourceIsEnough(const std::string& text) {
+    const PumpFindings pump = pumpOf(text);
+    return std::any_of(pump.cases.begin(), pump.cases.end(), [](const CaseAnswer& a) {
+        return std::any_of(a.cautions.begin(), a.cautions.end(),
+                           [](const Caution& c) { return c.code == "source-alone-enough"; });
+    });
+}
+
+// The zone asks for 2 m and 150 kPa (15.31 m) and what 60 m of 40 mm take at 6 m3/h; by hand with f = 0.02:
+// v 1.33 m/s, 0.02 * 60/0.04 * 0.09 = 2.7 m; near 20 m in all.
+TEST(ConnectionFinding, NeedsNoPumpWhereTheSourceBringsThePressure) {
+    const auto standing = [](const char* low, const char* usual, const char* high) {
+        return with(kJob, R"({"low": 0.6, "usual": 1.5, "high": 2.0})",
+                    std::string(R"({"low": )") + low + R"(, "usual": )" + usual + R"(, "high": )" + high +
+                        "}");
+    };
+    EXPECT_TRUE(saysSourceIsEnough(standing("23", "24", "25")));
+    EXPECT_FALSE(saysSourceIsEnough(standing("15", "16", "17")));
+}
+
 bool saysThreadUnreadable(const PumpFindings& pump) {
     const Cautions& found = pump.connections->sheet.findings;
     return std::any_of(found.begin(), found.end(),

@@ -138,11 +138,15 @@ TEST(PartWords, GiveSizesTheWayTheTradeDoes) {
 }
 
 TEST(PartWords, ShowAnExpectedFigureOnlyWhereItIsKnown) {
-    const CommissioningRow known{"return-setting", {{"bucket_l", 10.0}, {"time_s", 72.0}}, "reading_s", {}};
+    const CommissioningRow known{
+        "return-setting", {{"bucket_l", 10.0}, {"time_s", 72.0}}, "reading_s", {}, {}};
     EXPECT_EQ(commissioningWords(known, englishPhrasing()).expected.toStdString(), "10.0 l in 72.0 s");
     EXPECT_EQ(commissioningWords(known, englishPhrasing()).unit.toStdString(), "s");
-    const CommissioningRow open{"return-setting", {{"bucket_l", 10.0}}, "reading_s", {}};
+    const CommissioningRow open{"return-setting", {{"bucket_l", 10.0}}, "reading_s", {}, {}};
     EXPECT_TRUE(commissioningWords(open, englishPhrasing()).expected.isEmpty());
+    const CommissioningRow reasoned{"shut-off", {}, "reading_kPa", {}, "levels-not-given"};
+    EXPECT_EQ(commissioningWords(reasoned, englishPhrasing()).expected.toStdString(),
+              "not known: give the source's levels");
 }
 
 } // namespace
