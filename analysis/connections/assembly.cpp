@@ -31,9 +31,11 @@ class Steps {
     std::vector<AssemblyStep> made() {
         steps_.push_back({"check-parts", {}});
         inlet();
+        // A pump that hangs is lowered with its riser on.
+        if (sheet_.submersible) pumpSide();
         take(sheet_.submersible ? "lower-pump" : "place-pump",
              [&](const PlacedPart& p) { return p.line == SheetLine::pump || hangsWithPump(p); });
-        pumpSide();
+        if (!sheet_.submersible) pumpSide();
         lines();
         branches();
         take("lay-main", [](const PlacedPart& p) { return p.line == SheetLine::main; });

@@ -17,6 +17,7 @@ namespace {
 constexpr std::size_t kMostAdapters = 4;
 constexpr double kOtherExposure = 0.6; // dearer than one adapter less is cheap: material never adds a part
 constexpr double kPreferred = 0.05, kNotPreferred = 3.0;
+constexpr double kTooWeak = 6.0; // dearer than another material and a part or two more
 constexpr double kToSuit = 20.0;
 
 std::vector<Adapter> readAdapters() {
@@ -97,7 +98,8 @@ struct Reached {
 };
 
 double costOf(const Adapter& adapter, const BridgeUse& use) {
-    const double cost = *adapter.part->adapterCost + exposureCost(*adapter.part, use.exposure);
+    const double cost = *adapter.part->adapterCost + exposureCost(*adapter.part, use.exposure) +
+                        weaknessCost(*adapter.part, use.pressure);
     const auto chosen = use.preferred.find(adapter.part->group);
     if (chosen == use.preferred.end()) return cost;
     return chosen->second == adapter.part->code ? kPreferred : cost + kNotPreferred;
@@ -175,6 +177,11 @@ bool allowedThere(const PartRow& part, const BridgeUse& use) {
 double exposureCost(const PartRow& part, Exposure exposure) {
     if (part.exposure == "any") return 0.0;
     return (part.exposure == "open") == (exposure == Exposure::open) ? 0.0 : kOtherExposure;
+}
+
+double weaknessCost(const PartRow& part, const std::optional<GaugePressure>& pressure) {
+    const bool weak = pressure && part.rating && pressure->inPascals() > part.rating->inPascals();
+    return weak ? kTooWeak : 0.0;
 }
 
 Bridge bridgeBetween(const End& from, const End& to, const BridgeUse& use) {

@@ -27,6 +27,7 @@ struct BridgeUse {
     bool lift = false; // suction below the air's pressure
     Exposure exposure = Exposure::sheltered;
     std::map<std::string, std::string> preferred; // of a group of adapters the code to take
+    std::optional<GaugePressure> pressure;        // that stands there; what bears less is dear
 };
 
 struct Bridge {
@@ -42,5 +43,7 @@ struct Bridge {
 [[nodiscard]] bool allowedThere(const PartRow& part, const BridgeUse& use);
 // 0 for the first choice of the exposure, a surcharge else.
 [[nodiscard]] double exposureCost(const PartRow& part, Exposure exposure);
+// 0 for what bears the pressure, a surcharge else.
+[[nodiscard]] double weaknessCost(const PartRow& part, const std::optional<GaugePressure>& pressure);
 
 } // namespace headmark

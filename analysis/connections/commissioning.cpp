@@ -49,9 +49,12 @@ class Rows {
     }
 
     std::vector<std::size_t> startRelays() const {
-        std::vector<std::size_t> relays = partsFor("start-relay-zones");
-        for (const std::size_t part : partsFor("start-relay-pressure"))
-            relays.push_back(part);
+        std::vector<std::size_t> relays;
+        for (const char* purpose :
+             {"start-relay-zones", "start-relay-pressure", "start-relay-fill", "start-relay-hand"}) {
+            for (const std::size_t part : partsFor(purpose))
+                relays.push_back(part);
+        }
         return relays;
     }
 
@@ -91,14 +94,17 @@ class Rows {
         add("fill-slowly", filling);
         add("flush-main");
         add(sheet_.submersible ? "leaks-submersed" : "leaks");
-        // Held by a switch or a drive, the pump never runs against shut valves.
-        if (partsFor("pressure-switch").empty() && partsFor("pressure-sensor").empty()) {
-            Facts shut;
-            put(shut, "pressure_kPa", expected_.shutOffPressure);
-            addReading("shut-off", shut, "pressure_kPa", "reading_kPa", partsFor("gauge-outlet"),
-                       expected_.whyNoShutOff);
-        }
+        if (partsFor("return-valve").empty()) shutOff("shut-off");
         add("check-valve-holds", {}, "", partsFor("check-valve"));
+    }
+
+    // Held by a switch or a drive, the pump never runs against shut valves.
+    void shutOff(const char* code) {
+        if (!partsFor("pressure-switch").empty() || !partsFor("pressure-sensor").empty()) return;
+        Facts shut;
+        put(shut, "pressure_kPa", expected_.shutOffPressure);
+        addReading(code, shut, "pressure_kPa", "reading_kPa", partsFor("gauge-outlet"),
+                   expected_.whyNoShutOff);
     }
 
     void settings() {
@@ -111,9 +117,12 @@ class Rows {
                 set.push_back({"time_s", litres / expected_.returnFlow->inLitresPerSecond()});
             }
             add("return-setting", set, "reading_s", valve);
+            // Reads what is expected only once the return is set.
+            shutOff("shut-off-with-return");
         }
         if (const auto relay = partsFor("start-relay-zones"); !relay.empty())
             add("start-order", {}, "", relay);
+        if (const auto level = partsFor("fill-level"); !level.empty()) add("fill-level", {}, "", level);
         const auto pressureSwitch = partsFor("pressure-switch");
         if (!pressureSwitch.empty()) {
             Facts in, out;
@@ -159,8 +168,11 @@ class Rows {
                    expected_.whyNoDuty);
         if (expected_.dutyAmps) amps.push_back({"current_A", *expected_.dutyAmps});
         if (expected_.ratedAmps) amps.push_back({"limit_A", *expected_.ratedAmps});
-        addReading("amps", amps, "current_A", "reading_A", {},
+        addReading(expected_.phases == 1 ? "amps-one-phase" : "amps", amps, "current_A", "reading_A", {},
                    expected_.dutyFlow ? "motor-not-known" : "no-case-may-run");
+        Facts volts;
+        if (expected_.ratedVolts) volts.push_back({"volts", *expected_.ratedVolts});
+        add(expected_.phases == 1 ? "voltage-one-phase" : "voltage", volts, "reading_volts");
         std::vector<std::size_t> filterGauges = partsFor("gauge-before-filter");
         for (std::size_t part : partsFor("gauge-after-filter"))
             filterGauges.push_back(part);

@@ -21,7 +21,8 @@ struct ExpectedFigures {
     std::optional<Volume> bucket; // to time the return with; 10 l if empty
     std::optional<GaugePressure> cutIn, cutOut, precharge, hold;
     std::optional<GaugePressure> weakestRating; // of what stands behind the pump
-    std::optional<double> dutyAmps, ratedAmps;
+    std::optional<double> dutyAmps, ratedAmps, ratedVolts;
+    int phases = 3;
     std::optional<Pressure> filterClean, filterService;
     std::optional<Duration> primingTime;
     std::optional<Duration> fillingTime; // of the empty main, slowly

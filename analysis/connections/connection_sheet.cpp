@@ -108,10 +108,7 @@ void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
         part.purpose = std::move(purpose);
         sheet.parts.push_back(std::move(part));
     };
-    const auto& source = plan.site().source;
-    const std::string_view said = source ? std::string_view(source->dryRunDevice) : std::string_view();
-    const std::vector<std::string_view> usual = dryRunDevices(sheet.sourceKind);
-    const std::string_view device = !said.empty() ? said : usual.empty() ? "" : usual.front();
+    const std::string_view device = chosenDevice(plan);
     for (const Device& known : kDevices) {
         // Switches for flow and pressure stand in the line, where inlet and outlet place them.
         const bool inLine = known.said == "flow-switch" || known.said == "pressure-switch";
@@ -121,14 +118,47 @@ void placeControl(const SheetPlan& plan, ConnectionSheet& sheet) {
         add("lifting_rope", "lifting-rope");
         add("submersible_cable", "submersible-cable");
     }
+    // A tank to be filled calls for its water itself.
+    const bool fillsTank = plan.site().end && plan.site().end->pressure.inPascals() <= 0.0;
+    if (fillsTank) add("level_switch_float", "fill-level");
     if (plan.site().hold)
         add("variable_speed_drive", "variable-speed-drive");
+    else if (plan.site().control == ControlKind::pressureHeld)
+        add("start_relay", "start-relay-pressure");
     else
-        add("start_relay",
-            plan.site().control == ControlKind::withZones ? "start-relay-zones" : "start-relay-pressure");
+        add("start_relay", fillsTank         ? "start-relay-fill"
+                           : plan.site().end ? "start-relay-hand"
+                                             : "start-relay-zones");
+}
+
+// Levels of a run's slots over the pump, where its pipes tell them.
+void setLevels(Chain& chain, const Run& run, const Site& site) {
+    double above_m = 0.0;
+    for (Slot& slot : chain.slots) {
+        slot.above_m = above_m;
+        const bool listed = slot.isPipe && slot.origin == PartOrigin::run && slot.runIndex < run.size();
+        const auto* pipe = listed ? std::get_if<PipeItem>(&run[slot.runIndex]) : nullptr;
+        if (!pipe || !pipe->riseTo) continue;
+        above_m = (*pipe->riseTo - site.pumpLevel).inMetres();
+        slot.above_m = std::min(slot.above_m, above_m);
+    }
 }
 
 } // namespace
+
+std::string_view chosenDevice(const SheetPlan& plan) {
+    const auto& source = plan.site().source;
+    if (source && !source->dryRunDevice.empty()) return source->dryRunDevice;
+    const std::vector<std::string_view> usual = dryRunDevices(source ? source->kind : std::string());
+    return usual.empty() ? std::string_view() : usual.front();
+}
+
+std::optional<GaugePressure> SheetPlan::pressureAt(bool before, double above_m) const {
+    const auto& greatest = before ? input->greatestInletPressure : input->greatestPressure;
+    if (!greatest) return std::nullopt;
+    constexpr double kPascalsPerMetre = 9806.65;
+    return GaugePressure::fromPascals(greatest->inPascals() - above_m * kPascalsPerMetre);
+}
 
 // In the order in which the table names them: the usual one first.
 std::vector<std::string_view> dryRunDevices(const std::string& kind) {
@@ -172,6 +202,8 @@ Result<ConnectionSheet> connectionSheet(const SheetInput& input) {
     plan.delivery = runChain(input.site->delivery, "delivery", plan, plan.outletPort.size);
     completeInlet(plan);
     completeOutlet(plan);
+    // A suction's items stand between the source and the pump: judged at the pump's level.
+    setLevels(plan.delivery, input.site->delivery, *input.site);
 
     ConnectionSheet sheet;
     sheet.lift = plan.lifts();

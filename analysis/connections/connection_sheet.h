@@ -39,7 +39,9 @@ struct SheetInput {
     const Site* site = nullptr;            // not owned
     std::string inletThread, outletThread; // as in the job; empty: not said, then the run's size is taken
     SheetChoices choices;
-    std::optional<GaugePressure> greatestPressure; // highest the outlet sees, to judge ratings
+    // Highest that stand at the pump's level, to judge ratings and to choose parts by: behind the pump with
+    // every valve shut, and before it. Less by rho g for what stands higher (water at 1000 kg/m3).
+    std::optional<GaugePressure> greatestPressure, greatestInletPressure;
 };
 
 enum class SheetLine { inlet, pump, outlet, main, control };
@@ -58,6 +60,8 @@ struct PlacedPart {
     std::string purpose;                 // what it is for, worded in app/words/part_words
     int count = 1;                       // more than one only in the main
     std::optional<Length> length;        // pipes and hoses
+    double above_m = 0.0;                // over the pump; 0 where the run tells no level
+    bool hangs = false;                  // in the water with its pump, as its riser does
 
     [[nodiscard]] const PartRow& row() const;
 };

@@ -163,31 +163,55 @@ class Layout {
         started_ = false;
     }
 
+    // Parts of the outlet that hang in the water with the pump.
+    std::size_t hanging(const std::vector<std::size_t>& outlet) const {
+        std::size_t count = 0;
+        while (count < outlet.size() && sheet_.parts[outlet[count]].hangs)
+            ++count;
+        return count;
+    }
+
     // The pump hangs in the water, its riser leads up and over the edge; what it draws through hangs below
     // it.
     void pumpInWater() {
-        constexpr double kDepth = 36.0, kRiser = 5.0;
+        constexpr double kLeast = 36.0, kRiser = 7.0, kOver = 8.0; // kOver: clear of the line above
         const double half = symbolSize(sheet_.parts[sheet_.pump].row().symbol).length / 2.0;
-        const auto room = [&](std::size_t part) {
-            return std::max(symbolSize(sheet_.parts[part].row().symbol).length + kGap, kPitch);
+        const auto lengthOf = [&](std::size_t part) {
+            return symbolSize(sheet_.parts[part].row().symbol).length;
         };
+        const auto room = [&](std::size_t part) { return std::max(lengthOf(part) + kGap, kPitch); };
+        const std::vector<std::size_t> outlet = lineParts(SheetLine::outlet);
+        firstOnLine_ = hanging(outlet);
+        double riser = 2.0 * kOver;
+        for (std::size_t i = 0; i < firstOnLine_; ++i)
+            riser += room(outlet[i]);
+        const double depth = std::max(kLeast, riser);
         double left = -half;
         for (const std::size_t part : lineParts(SheetLine::inlet))
             left -= room(part);
         const double wall = left - 14.0;
         for (const std::size_t part : lineParts(SheetLine::inlet)) {
-            const double end = left + symbolSize(sheet_.parts[part].row().symbol).length;
-            symbolAt(part, {(left + end) / 2.0, kDepth}, Facing::right);
+            const double end = left + lengthOf(part);
+            symbolAt(part, {(left + end) / 2.0, depth}, Facing::right);
             left += room(part);
-            pipeLine({{end, kDepth}, {left, kDepth}});
+            pipeLine({{end, depth}, {left, depth}});
         }
-        symbolAt(sheet_.pump, {0.0, kDepth}, Facing::right);
-        pipeLine({{half, kDepth}, {half + kRiser, kDepth}, {half + kRiser, 0.0}, {half + 3.0 * kRiser, 0.0}});
-        drawing_.pipes.push_back(arrow({half + kRiser, kDepth / 2.0 - 8.0}, Facing::up));
-        basin({wall, kDepth - 24.0, half + 2.0 * kRiser - wall, 54.0}, kDepth - 18.0);
-        edge_ = middle_ = half + 3.0 * kRiser;
+        symbolAt(sheet_.pump, {0.0, depth}, Facing::right);
+        const double x = half + kRiser;
+        pipeLine({{half, depth}, {x, depth}});
+        double y = depth;
+        for (std::size_t i = 0; i < firstOnLine_; ++i) {
+            const double length = lengthOf(outlet[i]), gap = room(outlet[i]) - length;
+            pipeLine({{x, y}, {x, y - gap}});
+            symbolAt(outlet[i], {x, y - gap - length / 2.0}, Facing::up);
+            y -= gap + length;
+        }
+        pipeLine({{x, y}, {x, 0.0}, {x + kOver, 0.0}});
+        drawing_.pipes.push_back(arrow({x, 3.0}, Facing::up));
+        basin({wall, kOver + 2.0, x + kOver - wall, depth + 30.0 - kOver - 2.0}, depth - 18.0);
+        edge_ = middle_ = x + kOver;
         started_ = afterPump_ = true;
-        pumpY_ = kDepth;
+        pumpY_ = depth;
     }
 
     void supply() {
@@ -217,8 +241,9 @@ class Layout {
     }
 
     void outlet() {
-        for (std::size_t part : lineParts(SheetLine::outlet))
-            line(part);
+        const std::vector<std::size_t> parts = lineParts(SheetLine::outlet);
+        for (std::size_t i = firstOnLine_; i < parts.size(); ++i)
+            line(parts[i]);
         pipeLine({{edge_, 0.0}, {edge_ + 12.0, 0.0}});
         drawing_.pipes.push_back(arrow({edge_ + 12.0, 0.0}, Facing::right));
         mainX_ = edge_ + 12.0;
@@ -253,7 +278,10 @@ class Layout {
     }
 
     void control() {
-        double relayY = -30.0, floatX = basin_ ? basin_->left + basin_->width * 0.72 : -20.0;
+        double relayY = -30.0, below = pumpY_ - 12.0,
+               floatX = basin_ ? basin_->left + basin_->width * 0.72 : -20.0;
+        // Riser and rope of a pump in the water leave room at the wall only.
+        if (basin_ && sheet_.submersible) floatX = basin_->left + 7.0;
         for (std::size_t part : lineParts(SheetLine::control)) {
             if (sheet_.parts[part].row().symbol == "level_switch") {
                 symbolAt(part, {floatX, basin_ ? level_ + 5.0 : -20.0}, Facing::right);
@@ -265,7 +293,8 @@ class Layout {
                 continue;
             }
             symbolAt(part, {pumpX_, relayY}, Facing::right);
-            const double to = pumpY_ - 12.0;
+            const double to = below;
+            below = relayY - 4.0;
             drawing_.pipes.push_back(lineStroke({{pumpX_, relayY + 4.0}, {pumpX_, to}}, true));
             obstacles_.push_back({pumpX_ - 0.4, relayY + 4.0, 0.8, to - relayY - 1.0});
             relayY -= 14.0;
@@ -307,6 +336,7 @@ class Layout {
     Schematic drawing_;
     std::vector<DrawBox> obstacles_;
     std::optional<DrawBox> basin_;
+    std::size_t firstOnLine_ = 0; // of the outlet's parts
     double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, pumpY_ = 0.0, mainX_ = 0.0;
     bool any_ = false, started_ = false, afterPump_ = false;
 };

@@ -5,6 +5,7 @@
 #include "analysis/pipework/catalogue.h"
 
 #include <algorithm>
+#include <map>
 
 namespace headmark::connections {
 
@@ -32,6 +33,7 @@ class FaultFinder {
         hoseClamps();
         joints();
         ratings();
+        choices();
         losses();
     }
 
@@ -157,8 +159,12 @@ class FaultFinder {
             if (joint.verdict.right || joint.verdict.remedy != "use-heavy-band-clamp") continue;
             const PlacedPart& hose =
                 sheet_.parts[joint.after].length ? sheet_.parts[joint.after] : sheet_.parts[joint.before];
-            add(joint.verdict.code, Severity::danger, hose.place, joint.verdict.remedy);
-            if (joint.verdict.code == "worm-clamp-under-pressure") return;
+            // A hose has two ends, and one word is enough.
+            const bool said =
+                std::any_of(sheet_.findings.begin(), sheet_.findings.end(), [&](const Caution& c) {
+                    return c.code == joint.verdict.code && c.place == hose.place;
+                });
+            if (!said) add(joint.verdict.code, Severity::danger, hose.place, joint.verdict.remedy);
         }
     }
 
@@ -181,17 +187,40 @@ class FaultFinder {
         return {};
     }
 
+    // Once for every kind of part, with the highest pressure that one of them sees.
     void ratings() {
-        const auto& greatest = plan_.input->greatestPressure;
-        if (!greatest) return;
+        std::map<std::string, Caution> weak;
         for (const PlacedPart& part : sheet_.parts) {
-            if (part.line != SheetLine::outlet && part.line != SheetLine::main) continue;
             const auto rating = part.row().rating;
-            if (!rating || part.length || greatest->inPascals() <= rating->inPascals()) continue;
-            add("part-rating-exceeded", Severity::danger, part.place, "stronger-part",
-                {{"part", part.part},
-                 {"pressure_kPa", greatest->inKilopascals()},
-                 {"limit_kPa", rating->inKilopascals()}});
+            const bool wet = part.line != SheetLine::control && part.line != SheetLine::pump;
+            if (!rating || !wet || part.length) continue;
+            const auto pressure = plan_.pressureAt(part.line == SheetLine::inlet, part.above_m);
+            if (!pressure || pressure->inPascals() <= rating->inPascals()) continue;
+            const auto [at, fresh] = weak.try_emplace(part.part);
+            Caution& caution = at->second;
+            if (fresh) {
+                caution = fault("part-rating-exceeded", Severity::danger, part.place, "stronger-part");
+                caution.values = {{"part", part.part},
+                                  {"count", std::int64_t{0}},
+                                  {"pressure_kPa", 0.0},
+                                  {"limit_kPa", rating->inKilopascals()}};
+            }
+            std::get<std::int64_t>(caution.values[1].value) += part.count;
+            double& highest = std::get<double>(caution.values[2].value);
+            highest = std::max(highest, pressure->inKilopascals());
+        }
+        for (auto& [part, caution] : weak)
+            sheet_.findings.push_back(std::move(caution));
+    }
+
+    // What the user chose and the sheet could not use.
+    void choices() {
+        for (const auto& [slot, part] : plan_.choices().parts) {
+            const bool used = std::any_of(sheet_.parts.begin(), sheet_.parts.end(),
+                                          [&](const PlacedPart& p) { return p.part == part; });
+            if (!used)
+                add("choice-not-used", Severity::note, slot.find('[') == std::string::npos ? "" : slot,
+                    "choose-another-part", {{"part", part}});
         }
     }
 

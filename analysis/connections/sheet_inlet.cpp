@@ -163,7 +163,8 @@ class InletMaker {
                                            "water_sources.csv: trade practice"));
         }
         if (plan_.lifts()) hangOn(Accessory::fillingPlug, "filling-plug");
-        if (plan_.suction == SuctionKind::mains) hangOn(Accessory::lowPressureSwitch, "pressure-switch-low");
+        if (chosenDevice(plan_) == "pressure-switch")
+            hangOn(Accessory::lowPressureSwitch, "pressure-switch-low");
         hangOn(Accessory::compoundGauge, "gauge-inlet");
     }
 

@@ -1,5 +1,6 @@
 // Chooses the part of every slot so that slots and adapters together cost least, and puts them in order.
 // Cost over a chain of slots with candidates c_i:  sum cost(c_i) + cost of bridging out(c_i-1) to in(c_i);
+// what does not bear the pressure that stands there is dear;
 // its least value by dynamic programming over the slots (each slot's best cost for each candidate).
 #include "analysis/connections/slots.h"
 
@@ -42,15 +43,18 @@ class Joiner {
             const Candidate& candidate = slot.candidates[chosen[i]];
             const int pieces = slot.line == SheetLine::main ? 1 : slot.count;
             for (int piece = 0; piece < pieces; ++piece) {
-                if (from) placeBridge(*from, candidate.ends.front(), i, slot.line, slot.runIndex);
+                if (from) placeBridge(*from, candidate.ends.front(), i, slot);
                 placeSlot(slot, candidate);
                 from = candidate.ends.size() > 1 ? candidate.ends[1] : candidate.ends[0];
             }
         }
         const std::size_t items = (suction_ ? plan_.site().suction : plan_.site().delivery).size();
-        if (from && finish && !chain.slots.empty())
-            placeBridge(*from, *finish, chain.slots.size(), suction_ ? SheetLine::inlet : SheetLine::outlet,
-                        items);
+        if (from && finish && !chain.slots.empty()) {
+            Slot end;
+            end.line = suction_ ? SheetLine::inlet : SheetLine::outlet;
+            end.runIndex = items;
+            placeBridge(*from, *finish, chain.slots.size(), end);
+        }
         settleClaims(chain.claims, adapters_, sheet_);
         addUncounted(runIndexOf_, suction_, sheet_);
     }
@@ -64,18 +68,23 @@ class Joiner {
     }
 
   private:
-    const Bridge& bridge(const End& from, const End& to) {
-        const std::string key = endKey(from) + " > " + endKey(to);
+    const Bridge& bridge(const End& from, const End& to, double above_m) {
+        use_.pressure = plan_.pressureAt(suction_, above_m);
+        const std::string key = endKey(from) + " > " + endKey(to) + " at " + std::to_string(above_m);
         auto known = bridges_.find(key);
         if (known == bridges_.end()) known = bridges_.emplace(key, bridgeBetween(from, to, use_)).first;
         return known->second;
+    }
+
+    double weakness(const Candidate& candidate, double above_m) const {
+        return weaknessCost(*candidate.part, plan_.pressureAt(suction_, above_m));
     }
 
     static const End& out(const Candidate& c) { return c.ends.size() > 1 ? c.ends[1] : c.ends[0]; }
 
     double repeats(const Slot& slot, const Candidate& c) {
         if (slot.count < 2 || slot.line == SheetLine::main) return 0.0;
-        return (slot.count - 1) * bridge(out(c), c.ends[0]).cost;
+        return (slot.count - 1) * bridge(out(c), c.ends[0], slot.above_m).cost;
     }
 
     std::vector<std::size_t> choice(const Chain& chain, const std::optional<End>& start,
@@ -84,20 +93,22 @@ class Joiner {
         std::vector<std::vector<double>> best(n);
         std::vector<std::vector<std::size_t>> from(n);
         for (std::size_t i = 0; i < n; ++i) {
+            const double above_m = chain.slots[i].above_m;
             for (const Candidate& c : chain.slots[i].candidates) {
                 double least = std::numeric_limits<double>::infinity();
                 std::size_t by = 0;
-                if (i == 0) least = start ? bridge(*start, c.ends[0]).cost : 0.0;
+                if (i == 0) least = start ? bridge(*start, c.ends[0], above_m).cost : 0.0;
                 for (std::size_t p = 0; i > 0 && p < best[i - 1].size(); ++p) {
                     const double cost =
-                        best[i - 1][p] + bridge(out(chain.slots[i - 1].candidates[p]), c.ends[0]).cost;
+                        best[i - 1][p] +
+                        bridge(out(chain.slots[i - 1].candidates[p]), c.ends[0], above_m).cost;
                     if (cost < least) {
                         least = cost;
                         by = p;
                     }
                 }
-                double own = c.cost + repeats(chain.slots[i], c);
-                if (i + 1 == n && finish) own += bridge(out(c), *finish).cost;
+                double own = c.cost + weakness(c, above_m) + repeats(chain.slots[i], c);
+                if (i + 1 == n && finish) own += bridge(out(c), *finish, 0.0).cost;
                 best[i].push_back(least + own);
                 from[i].push_back(by);
             }
@@ -123,23 +134,26 @@ class Joiner {
         before_ = index;
     }
 
-    PlacedPart adapterPart(const Adapter& adapter, SheetLine line) const {
+    PlacedPart adapterPart(const Adapter& adapter, SheetLine line, double above_m, bool hangs = false) const {
         PlacedPart part;
         part.part = adapter.part->code;
         part.size = adapter.size;
         part.ends = {adapter.in, adapter.out};
         part.line = line;
+        part.above_m = above_m;
+        part.hangs = hangs;
         part.origin = PartOrigin::adapter;
         part.slot = (suction_ ? "inlet." : "outlet.") + adapter.part->group;
         part.purpose = adapter.part->group;
         return part;
     }
 
-    void placeBridge(const End& from, const End& to, std::size_t gap, SheetLine line, std::size_t runIndex) {
-        for (const Adapter& adapter : bridge(from, to).adapters) {
-            const std::size_t index = push(adapterPart(adapter, line));
+    // What leads to the slot, at its level.
+    void placeBridge(const End& from, const End& to, std::size_t gap, const Slot& slot) {
+        for (const Adapter& adapter : bridge(from, to, slot.above_m).adapters) {
+            const std::size_t index = push(adapterPart(adapter, slot.line, slot.above_m, slot.hangs));
             adapters_.push_back({index, gap});
-            runIndexOf_[index] = runIndex;
+            runIndexOf_[index] = slot.runIndex;
             follow(index);
         }
     }
@@ -156,6 +170,8 @@ class Joiner {
         part.slot = slot.slot;
         part.purpose = slot.purpose;
         part.length = slot.length;
+        part.above_m = slot.above_m;
+        part.hangs = slot.hangs;
         if (slot.line == SheetLine::main) part.count = slot.count;
         const std::size_t index = push(std::move(part));
         runIndexOf_[index] = slot.runIndex;
@@ -179,13 +195,16 @@ class Joiner {
     void placeBranch(std::size_t tee, const std::vector<BranchPart>& branch) {
         End from = sheet_.parts[tee].ends.back();
         std::size_t before = tee, endBefore = 2;
+        const double above_m = sheet_.parts[tee].above_m;
         for (const BranchPart& wanted : branch) {
-            const auto costOf = [&](const Candidate& c) { return c.cost + bridge(from, c.ends[0]).cost; };
+            const auto costOf = [&](const Candidate& c) {
+                return c.cost + weakness(c, above_m) + bridge(from, c.ends[0], above_m).cost;
+            };
             const Candidate& c = *std::min_element(
                 wanted.candidates.begin(), wanted.candidates.end(),
                 [&](const Candidate& a, const Candidate& b) { return costOf(a) < costOf(b); });
-            for (const Adapter& adapter : bridge(from, c.ends[0]).adapters) {
-                PlacedPart part = adapterPart(adapter, sheet_.parts[tee].line);
+            for (const Adapter& adapter : bridge(from, c.ends[0], above_m).adapters) {
+                PlacedPart part = adapterPart(adapter, sheet_.parts[tee].line, above_m);
                 part.branchOf = tee;
                 const std::size_t index = push(std::move(part));
                 joint(before, endBefore, index, 0);
@@ -206,6 +225,7 @@ class Joiner {
         part.size = c.size;
         part.ends = c.ends;
         part.line = sheet_.parts[tee].line;
+        part.above_m = sheet_.parts[tee].above_m;
         part.origin = wanted.origin;
         part.branchOf = tee;
         part.place = wanted.place;

@@ -32,9 +32,11 @@ struct Slot {
     std::string size;         // nominal thread size there
     int count = 1;
     std::optional<Length> length;
+    double above_m = 0.0;     // the pump; the lower end of a pipe
     bool mayBeSuction = true; // pipes
     bool rigid = false;       // pipes
     bool isPipe = false;      // pipe or hose
+    bool hangs = false;       // in the water with its pump
     std::vector<BranchPart> branch;
 
     [[nodiscard]] const std::string& group() const {
@@ -66,6 +68,8 @@ struct SheetPlan {
 
     [[nodiscard]] const Site& site() const { return *input->site; }
     [[nodiscard]] const SheetChoices& choices() const { return input->choices; }
+    // What stands there with every valve shut; empty: not known.
+    [[nodiscard]] std::optional<GaugePressure> pressureAt(bool suction, double above_m) const;
     [[nodiscard]] bool lifts() const {
         return suction == SuctionKind::lift || suction == SuctionKind::floating;
     }
@@ -134,6 +138,8 @@ void settleClaims(const std::vector<Claim>& claims, const std::vector<InsertedAd
 // `runIndexOf`: parts of one line by the run's item they stand before.
 void addUncounted(const std::map<std::size_t, std::size_t>& runIndexOf, bool suction, ConnectionSheet& sheet);
 // --- connection_sheet.cpp
+// The device that stops the pump before it runs dry: as the job says it, else the source's usual one.
+[[nodiscard]] std::string_view chosenDevice(const SheetPlan& plan);
 // What may stop the pump before that source runs dry, as a job says it ("float"), the usual one first.
 [[nodiscard]] std::vector<std::string_view> dryRunDevices(const std::string& kind);
 // --- sheet_findings.cpp

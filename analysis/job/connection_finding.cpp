@@ -1,6 +1,7 @@
 #include "analysis/job/connection_finding.h"
 
 #include "analysis/pipework/catalogue.h"
+#include "analysis/practice/motor_catalogue.h"
 #include "analysis/practice/study_parts.h"
 
 #include <algorithm>
@@ -52,11 +53,28 @@ double velocityHead_m(double flow_m3_s, double bore_m) {
     return v * v / (2.0 * kStudyGravity_m_s2);
 }
 
+// What stands between a pump in the water and its outlet gauge: the delivery's items before `items`, and the
+// height of the gauge over the pump.
+struct Riser {
+    std::size_t items = 0;
+    double above_m = 0.0;
+};
+
+Riser riserOf(const ConnectionSheet& sheet) {
+    Riser riser;
+    for (const PlacedPart& part : sheet.parts) {
+        if (part.hangs && part.place.starts_with("delivery[")) ++riser.items;
+        if (part.purpose == "tee-for-gauge-outlet" && riser.items > 0) riser.above_m = part.above_m;
+    }
+    return riser;
+}
+
 // What the gauges at the pump show in a case.
 class Gauges {
   public:
-    Gauges(const CaseSolver& solver, const Case& setting, const Pump& said)
-        : model_(solver.model()), inlet_m_(boreAtPump_m(model_.suction(), true, said.inletThread)),
+    Gauges(const CaseSolver& solver, const Case& setting, const Pump& said, const Riser& riser)
+        : model_(solver.model()), riser_(riser),
+          inlet_m_(boreAtPump_m(model_.suction(), true, said.inletThread)),
           outlet_m_(boreAtPump_m(model_.delivery(), false, said.outletThread)),
           tree_(solver.model().tree(solver.settingOf(setting), solver.returnKv_m3_h()).tree) {}
 
@@ -64,7 +82,8 @@ class Gauges {
         return pressure(energy_m(flow_m3_s) - velocityHead_m(flow_m3_s, inlet_m_));
     }
     [[nodiscard]] GaugePressure outlet(double flow_m3_s, double head_m) const {
-        return pressure(energy_m(flow_m3_s) + head_m - velocityHead_m(flow_m3_s, outlet_m_));
+        return pressure(energy_m(flow_m3_s) + head_m - riser_.above_m - riserLoss_m(flow_m3_s) -
+                        velocityHead_m(flow_m3_s, outlet_m_));
     }
 
   private:
@@ -74,11 +93,20 @@ class Gauges {
                              (model_.water().density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
         return npshAvailable_m(model_, tree_, flow_m3_s) - air_m;
     }
+    double riserLoss_m(double flow_m3_s) const {
+        double sum_m = 0.0;
+        for (const Element& e : model_.delivery()) {
+            if (e.item < riser_.items)
+                sum_m += elementLoss_m(e, model_.context(), FilterState::clean, 0.0, flow_m3_s);
+        }
+        return sum_m;
+    }
     GaugePressure pressure(double head_m) const {
         return GaugePressure::fromKilopascals(pressureOfHead_kPa(head_m, model_.water().density));
     }
 
     const SiteModel& model_;
+    Riser riser_;
     double inlet_m_ = 0.0, outlet_m_ = 0.0;
     PipeTree tree_;
 };
@@ -107,9 +135,9 @@ std::optional<Case> usualCase(const Site& site, std::span<const CaseAnswer> case
 class Expectations {
   public:
     Expectations(const PreparedJob& prepared, std::size_t pump, std::span<const CaseAnswer> cases,
-                 std::span<const Study> studies)
-        : prepared_(prepared), pump_(pump), solver_(prepared.solver(pump)), cases_(cases), studies_(studies) {
-    }
+                 std::span<const Study> studies, const ConnectionSheet& sheet)
+        : prepared_(prepared), pump_(pump), solver_(prepared.solver(pump)), cases_(cases), studies_(studies),
+          riser_(riserOf(sheet)) {}
 
     ExpectedFigures figures() {
         settings();
@@ -127,7 +155,10 @@ class Expectations {
 
     const Pump& said() const { return prepared_.job().pumps[pump_]; }
 
+    Gauges gaugesIn(const Case& setting) const { return {solver_, setting, said(), riser_}; }
+
     void settings() {
+        supply();
         if (const auto minutes = resultOf(studies_, "priming-time"))
             expected_.primingTime = Duration::fromMinutes(*minutes);
         if (const auto litres = solver_.limits().rules.value("bucket"); litres > 0.0)
@@ -176,8 +207,7 @@ class Expectations {
             if (a.tankReturnFlow) expected_.returnFlow = *a.tankReturnFlow;
             if (!a.duty) return;
             expected_.shutOffPressure =
-                Gauges(solver_, shut, said())
-                    .outlet(a.duty->flow.inCubicMetresPerSecond(), a.duty->head.inMetres());
+                gaugesIn(shut).outlet(a.duty->flow.inCubicMetresPerSecond(), a.duty->head.inMetres());
             return;
         }
         const PumpModel pump = solver_.pump().atSpeed(1.0);
@@ -185,7 +215,7 @@ class Expectations {
             expected_.whyNoShutOff = "curve-not-to-no-flow";
             return;
         }
-        expected_.shutOffPressure = Gauges(solver_, shut, said()).outlet(0.0, pump.head.at(0.0));
+        expected_.shutOffPressure = gaugesIn(shut).outlet(0.0, pump.head.at(0.0));
     }
 
     void running(const Case& usual) {
@@ -196,7 +226,7 @@ class Expectations {
         expected_.zones = usual.zonesOpen;
         if (!sourceKnown()) expected_.whyNoDuty = "levels-not-given";
         if (sourceKnown()) {
-            const Gauges gauges(solver_, usual, said());
+            const Gauges gauges = gaugesIn(usual);
             expected_.inletRunningPressure = gauges.inlet(flow_m3_s);
             expected_.dutyPressure = gauges.outlet(flow_m3_s, a.duty->head.inMetres());
         }
@@ -219,8 +249,6 @@ class Expectations {
 
     // The study has the current of the case that draws most; it goes with the input power.
     void amps(const CaseAnswer& a) {
-        const auto& plate = prepared_.job().pumps[pump_].plate;
-        expected_.ratedAmps = plate.amps;
         for (const char* code : {"motor-current-three", "motor-current-one"}) {
             const WorkingStep* figure = figureOf(studies_, code);
             const auto current = resultOf(studies_, code);
@@ -232,20 +260,51 @@ class Expectations {
         }
     }
 
+    // As the plate says, else the words of the motor's supply.
+    void supply() {
+        const auto& plate = said().plate;
+        const auto& motor = said().motor;
+        const auto worded = motor ? supplyIn(motor->supply) : std::nullopt;
+        expected_.ratedAmps = plate.amps;
+        if (plate.volts)
+            expected_.ratedVolts = plate.volts;
+        else if (worded)
+            expected_.ratedVolts = worded->volts;
+        expected_.phases = plate.phases.value_or(worded ? worded->phases : 3);
+    }
+
     const PreparedJob& prepared_;
     std::size_t pump_;
     const CaseSolver& solver_;
     std::span<const CaseAnswer> cases_;
     std::span<const Study> studies_;
+    Riser riser_;
     ExpectedFigures expected_;
 };
+
+// What the sheet finds in the run by itself, and a case in its figures.
+bool saysTheSame(const Caution& sheet, const Caution& other) {
+    static const std::pair<std::string_view, std::string_view> kSame[] = {
+        {"plain-hose-on-suction", "suction-hose-collapses"},
+        {"surface-pump-beyond-lift", "surface-pump-impossible"},
+        {"shut-off-above-rating", "pump-pressure"},
+        {"shut-off-above-rating", "pipe-rating"},
+        {"current-above-plate", "motor-overload"},
+        {"input-above-plate", "motor-overload"},
+    };
+    return std::any_of(std::begin(kSame), std::end(kSame), [&](const auto& pair) {
+        return pair.first == sheet.code && pair.second == other.code &&
+               (sheet.place == other.place || sheet.code == "surface-pump-beyond-lift" ||
+                sheet.place == "pump");
+    });
+}
 
 // A fitter who has only the sheet must see them: of the cases and studies, each once.
 void addDangers(std::span<const CaseAnswer> cases, std::span<const Study> studies, Cautions& findings) {
     const auto take = [&](const Cautions& cautions) {
         for (const Caution& caution : cautions) {
             const bool known = std::any_of(findings.begin(), findings.end(), [&](const Caution& c) {
-                return c.code == caution.code && c.place == caution.place;
+                return (c.code == caution.code && c.place == caution.place) || saysTheSame(c, caution);
             });
             if (caution.severity == Severity::danger && !known) findings.push_back(caution);
         }
@@ -260,16 +319,19 @@ void addDangers(std::span<const CaseAnswer> cases, std::span<const Study> studie
 
 SheetInput sheetInputOf(const PreparedJob& prepared, std::size_t pump) {
     const Job& job = prepared.job();
-    SheetInput input{&job.site, job.pumps[pump].inletThread, job.pumps[pump].outletThread, job.connections,
-                     std::nullopt};
+    SheetInput input{
+        &job.site,   job.pumps[pump].inletThread, job.pumps[pump].outletThread, job.connections, std::nullopt,
+        std::nullopt};
     for (std::string* thread : {&input.inletThread, &input.outletThread}) {
         if (!thread->empty() && !parsedPort(*thread)) thread->clear();
     }
     const CaseSolver& solver = prepared.solver(pump);
-    const double head_m = solver.model().sourceLevel_m(WaterLevel::high) + strongestShutOff_m(solver) -
-                          job.site.pumpLevel.inMetres();
-    input.greatestPressure =
-        GaugePressure::fromKilopascals(pressureOfHead_kPa(head_m, solver.model().water().density));
+    const double before_m = solver.model().sourceLevel_m(WaterLevel::high) - job.site.pumpLevel.inMetres();
+    const auto pressure = [&](double head_m) {
+        return GaugePressure::fromKilopascals(pressureOfHead_kPa(head_m, solver.model().water().density));
+    };
+    input.greatestInletPressure = pressure(std::max(0.0, before_m));
+    input.greatestPressure = pressure(before_m + strongestShutOff_m(solver));
     return input;
 }
 
@@ -294,7 +356,7 @@ std::optional<ConnectionFinding> connectionFinding(const PreparedJob& prepared, 
     }
     addDangers(cases, studies, finding.sheet.findings);
     finding.commissioning =
-        commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies).figures());
+        commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies, finding.sheet).figures());
     return finding;
 }
 

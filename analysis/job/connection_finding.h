@@ -5,7 +5,8 @@
 // Expected figures, for usual water, a clean filter and the pump as printed; H the head at the flow Q:
 //   inlet gauge, standing   rho g (source - pump); 0 where the pump lifts: its foot valve carries the column
 //   inlet gauge, running    rho g (NPSH available - (p_air - p_vapour)/(rho g) - v^2/(2 g))
-//   outlet gauge            that of the inlet, with H added and the velocity heads changed
+//   outlet gauge            that of the inlet, with H added and the velocity heads changed; behind the riser of
+//                           a pump in the water less its height and its loss
 // v in the bore next to the pump on that side. Source of the method: energy equation, ISO 9906 total head.
 
 #include "analysis/job/findings.h"

@@ -31,6 +31,10 @@ constexpr CautionEntry kCautions[] = {
     {"no-check-valve", "", HM_WORDS("no check valve"),
      HM_WORDS("{Where} has no check valve near the pump: when it stops, the main flows back and turns it "
               "backwards.")},
+    {"no-riser", "", HM_WORDS("no riser listed"),
+     HM_WORDS(
+         "{Where} lists no riser before its union, valve or filter: its length, its loss and the pressure "
+         "up there are not known.")},
     {"no-isolating-valve-on-delivery", "", HM_WORDS("no valve behind the pump"),
      HM_WORDS("{Where} has no isolating valve near the pump: to work on it, the main must be emptied.")},
     {"source-kind-not-said", "", HM_WORDS("kind of source not said"),
@@ -95,7 +99,10 @@ constexpr CautionEntry kCautions[] = {
     {"part-not-in-size", "", HM_WORDS("part not made in that size"),
      HM_WORDS("{Where} ({fitting}) is not in the catalogue of parts in size {size}.")},
     {"part-rating-exceeded", "", HM_WORDS("part not rated for the pressure"),
-     HM_WORDS("The part {part} is rated {limit_kPa}, but the line sees up to {pressure_kPa}.")},
+     HM_WORDS("{part} ({count} on the sheet) is rated {limit_kPa}, but up to {pressure_kPa} stand there.")},
+    {"choice-not-used", "", HM_WORDS("chosen part not used"),
+     HM_WORDS("{part} was chosen for a place where it does not fit, or which the sheet does not have; the "
+              "sheet takes its own.")},
     {"listed-part-without-place", "", HM_WORDS("listed more often than needed"),
      HM_WORDS("{Where} is listed more often than the sheet has a joint for it ({count} too many); its loss "
               "is still counted.")},
@@ -122,6 +129,8 @@ constexpr RemedyEntry kRemedies[] = {
     {"add-check-valve-at-inlet", HM_WORDS("Fit a check valve before the pump; the sheet shows it.")},
     {"add-union", HM_WORDS("Fit a union, or a tail with loose nut and washer; the sheet shows it.")},
     {"add-check-valve", HM_WORDS("Fit a check valve behind the pump; the sheet shows it.")},
+    {"list-the-riser",
+     HM_WORDS("List the pump's check valve and riser first, with the level at which the riser ends.")},
     {"add-isolating-valve", HM_WORDS("Fit an isolating valve behind the check valve; the sheet shows it.")},
     {"keep-the-air-gap",
      HM_WORDS("Let the filling valve end above the overflow by the gap that local rules ask for (type AA or "
@@ -156,6 +165,7 @@ constexpr RemedyEntry kRemedies[] = {
     {"find-adaptor", HM_WORDS("Say which pipe it is, or find an adaptor for it at a supplier.")},
     {"check-size", HM_WORDS("Check its size, or choose another part.")},
     {"stronger-part", HM_WORDS("Choose a part of a higher rating, or bring the pressure down before it.")},
+    {"choose-another-part", HM_WORDS("Choose another part there, or leave the choice out.")},
     {"check-the-run", HM_WORDS("Check the count in the run.")},
     {"add-sheet-parts-to-run",
      HM_WORDS("Add the sheet's parts to the runs, so that the duty point counts them.")},

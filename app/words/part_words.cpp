@@ -46,7 +46,8 @@ constexpr Row kPurposes[] = {
     {"gauge-inlet", HM_WORDS("Shows what is left at the pump's inlet: a falling reading tells of a blocked "
                              "strainer or low water.")},
     {"gauge-outlet",
-     HM_WORDS("Shows the pump's pressure: with the inlet gauge it gives the head and tells wear.")},
+     HM_WORDS("Shows the pump's pressure: with the inlet gauge, or the depth of the water over a pump that "
+              "hangs in it, it gives the head and tells wear.")},
     {"gauge-held", HM_WORDS("Shows the pressure at which the switch starts and stops the pump.")},
     {"gauge-before-filter", HM_WORDS("With the gauge behind the filter it shows when to clean.")},
     {"gauge-after-filter", HM_WORDS("With the gauge before the filter it shows when to clean.")},
@@ -65,8 +66,8 @@ constexpr Row kPurposes[] = {
     {"tee-for-pressure-sensor",
      HM_WORDS("Holds the pressure sensor, with no valve between it and the vessel.")},
     {"tee-for-vessel", HM_WORDS("Joins the pressure vessel to the line.")},
-    {"tee-for-tank-return", HM_WORDS("Branches the tank return off before the check valve, so that it also "
-                                     "flows with every valve shut.")},
+    {"tee-for-tank-return", HM_WORDS("Branches the tank return off before any valve that may shut, so that "
+                                     "it flows with every valve shut.")},
     {"tee", HM_WORDS("Branches the line.")},
     {"spare-branch", HM_WORDS("Closes a branch that is not used.")},
     {"air-vent", HM_WORDS("Lets air out of the line by itself.")},
@@ -112,6 +113,10 @@ constexpr Row kPurposes[] = {
     {"lifting-rope", HM_WORDS("Carries the pump when it is lowered and lifted; the cable must not.")},
     {"submersible-cable", HM_WORDS("Feeds the motor under water, clipped to the riser without pull.")},
     {"start-relay-zones", HM_WORDS("Starts the pump when the controller opens a zone.")},
+    {"start-relay-fill", HM_WORDS("Starts the pump when the tank to be filled calls.")},
+    {"start-relay-hand", HM_WORDS("Starts and stops the pump, and trips on overload.")},
+    {"fill-level", HM_WORDS("Stands in the tank to be filled: calls for water and stops the pump when it is "
+                            "full.")},
     {"start-relay-pressure",
      HM_WORDS("Starts the pump when the pressure switch calls, and trips on overload.")},
     {"variable-speed-drive", HM_WORDS("Turns the pump as fast as the pressure to be held asks for.")},
@@ -234,6 +239,17 @@ constexpr CommissioningText kRows[] = {
     {"leaks-submersed", HM_WORDS("Walk along every joint under pressure: dry outside."), ""},
     {"shut-off", HM_WORDS("Outlet gauge with every valve shut, for less than a minute."),
      HM_WORDS("about {pressure_kPa}")},
+    {"shut-off-with-return", HM_WORDS("Outlet gauge with every zone valve shut, the return running."),
+     HM_WORDS("about {pressure_kPa}")},
+    {"fill-level",
+     HM_WORDS(
+         "Lift the level switch of the tank to be filled by hand: the pump stops; let it fall: it starts."),
+     ""},
+    {"amps-one-phase", HM_WORDS("Current with the pump at work."), HM_WORDS("about {current_A}")},
+    {"voltage", HM_WORDS("Voltage at the motor with the pump at work, between each two phases."),
+     HM_WORDS("{volts}, within 5 %")},
+    {"voltage-one-phase", HM_WORDS("Voltage at the motor with the pump at work."),
+     HM_WORDS("{volts}, within 5 %")},
     {"check-valve-holds",
      HM_WORDS("Stop: the pressure behind the check valve stays, nothing runs back through the pump."), ""},
     {"dry-run-device", HM_WORDS("Trip the dry-run device by hand: the pump stops."), ""},
@@ -435,6 +451,8 @@ CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasin
         return words;
     }
     words.expected = filled;
+    if (const Fact* plate = findFact(row.expected, "limit_A"); plate && filled != factWords(plate, p))
+        words.expected += p.text(kContext, HM_WORDS(", the plate says %1")).arg(factWords(plate, p));
     if (const Fact* zones = findFact(row.expected, "zones"))
         words.expected += p.text(kContext, HM_WORDS(", %1 open")).arg(factWords(zones, p));
     return words;

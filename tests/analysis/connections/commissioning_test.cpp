@@ -40,8 +40,10 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
             EXPECT_EQ(rowOf(rows, "direction-submersed") != nullptr, sheet.submersible);
             EXPECT_EQ(rowOf(rows, "direction-of-rotation") != nullptr, !sheet.submersible);
             // A switch or a drive stops it before.
-            EXPECT_EQ(rowOf(rows, "shut-off") != nullptr, !variant.held && !variant.speed);
-            EXPECT_EQ(rowOf(rows, "start-order") != nullptr, !variant.held && !variant.speed);
+            const bool free = !variant.held && !variant.speed;
+            EXPECT_EQ(rowOf(rows, "shut-off") != nullptr, free && !variant.tankReturn);
+            EXPECT_EQ(rowOf(rows, "shut-off-with-return") != nullptr, free && variant.tankReturn);
+            EXPECT_EQ(rowOf(rows, "start-order") != nullptr, free && named.name != "tank to be filled");
             EXPECT_EQ(rowOf(rows, "filter-difference") != nullptr,
                       !withPurpose(sheet, "gauge-after-filter").empty());
         }
@@ -81,8 +83,8 @@ TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
     const auto rows = commissioningOf(sheet, expected);
     const Variant zones = outletVariants()[0];
     const ConnectionSheet withZones = sheetOf(withVariant(sitesOfEveryKind()[0].site, zones), zones);
-    EXPECT_NEAR(valueOf(rowOf(commissioningOf(withZones, expected), "shut-off"), "pressure_kPa"), 420.0,
-                1e-9);
+    EXPECT_NEAR(valueOf(rowOf(commissioningOf(withZones, expected), "shut-off-with-return"), "pressure_kPa"),
+                420.0, 1e-9);
     EXPECT_NEAR(valueOf(rowOf(rows, "switch-cut-in"), "pressure_kPa"), 200.0, 1e-9);
     EXPECT_TRUE(rowOf(rows, "switch-cut-out")->expected.empty());
     EXPECT_EQ(rowOf(rows, "switch-cut-out")->unitKey, "reading_kPa");
@@ -101,6 +103,41 @@ TEST(Commissioning, SetsTheReliefValveBetweenCutOutAndTheWeakestPart) {
     EXPECT_NEAR(valueOf(rowOf(rows, "relief-set"), "limit_kPa"), 600.0, 1e-9);
 }
 
+// Until the return is set, the gauge shows what it pleases.
+TEST(Commissioning, ReadsShutOffOnceTheReturnIsSet) {
+    const Variant variant = outletVariants()[0];
+    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const auto rows = commissioningOf(sheet, {});
+    EXPECT_LT(rowOf(rows, "return-setting"), rowOf(rows, "shut-off-with-return"));
+}
+
+TEST(Commissioning, AsksATankToBeFilledForItsLevelSwitchNotForZones) {
+    Site site = sitesOfEveryKind()[0].site;
+    site.end = OutletEnd{};
+    site.end->level = Level::fromMetres(12.0);
+    const ConnectionSheet sheet = sheetOf(site);
+    const auto rows = commissioningOf(sheet, {});
+    EXPECT_EQ(rowOf(rows, "start-order"), nullptr);
+    ASSERT_NE(rowOf(rows, "fill-level"), nullptr);
+    EXPECT_EQ(withPurpose(sheet, "start-relay-fill").size(), 1u);
+    // Into a pipe under pressure no level calls.
+    site.end->pressure = GaugePressure::fromKilopascals(100.0);
+    const ConnectionSheet pressed = sheetOf(site);
+    EXPECT_EQ(rowOf(commissioningOf(pressed, {}), "fill-level"), nullptr);
+    EXPECT_EQ(withPurpose(pressed, "start-relay-hand").size(), 1u);
+}
+
+TEST(Commissioning, MeasuresVoltageAndCurrentAsTheSupplyHasPhases) {
+    const ConnectionSheet sheet = sheetOf(sitesOfEveryKind()[0].site);
+    ExpectedFigures expected;
+    expected.phases = 1;
+    expected.ratedVolts = 230.0;
+    const auto rows = commissioningOf(sheet, expected);
+    EXPECT_NEAR(valueOf(rowOf(rows, "voltage-one-phase"), "volts"), 230.0, 1e-9);
+    EXPECT_NE(rowOf(rows, "amps-one-phase"), nullptr);
+    EXPECT_EQ(rowOf(rows, "amps"), nullptr);
+}
+
 TEST(Commissioning, SaysWhyAFigureIsMissing) {
     const Variant variant = outletVariants()[0];
     const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
@@ -111,7 +148,7 @@ TEST(Commissioning, SaysWhyAFigureIsMissing) {
     EXPECT_EQ(rowOf(rows, "inlet-running")->why, "no-case-may-run");
     EXPECT_EQ(rowOf(rows, "outlet-running")->why, "no-case-may-run");
     EXPECT_EQ(rowOf(rows, "amps")->why, "no-case-may-run");
-    EXPECT_EQ(rowOf(rows, "shut-off")->why, "levels-not-given");
+    EXPECT_EQ(rowOf(rows, "shut-off-with-return")->why, "levels-not-given");
     expected.dutyFlow = Flow::fromCubicMetresPerHour(6.0);
     expected.dutyPressure = GaugePressure::fromKilopascals(300.0);
     const auto known = commissioningOf(sheet, expected);

@@ -165,13 +165,15 @@ TEST(ConnectionSheet, PutsGaugeAndReturnBetweenPumpAndCheckValve) {
         const std::size_t valve =
             positionOf([](const PlacedPart& p) { return p.row().group == "isolating-valve"; });
         ASSERT_LT(check, sheet.parts.size());
-        EXPECT_LT(gauge, check);
+        // Down the well nobody reads a gauge: there it is the isolating valve that may shut.
+        const std::size_t split = sheet.parts[check].hangs ? valve : check;
+        EXPECT_LT(gauge, split);
         EXPECT_LT(check, valve);
         EXPECT_LT(valve, sheet.parts.size());
         const auto returns = withPurpose(sheet, "tee-for-tank-return");
         ASSERT_EQ(returns.size(), site.tankReturn ? 1u : 0u);
         for (std::size_t tee : returns)
-            EXPECT_LT(tee, check);
+            EXPECT_LT(tee, split);
         EXPECT_EQ(withPurpose(sheet, "return-valve").size(), returns.size());
     });
 }
@@ -237,6 +239,101 @@ TEST(ConnectionSheet, GivesWhatIsHeldByPressureAReliefValveWithNoValveBeforeIt) 
     }
     const Variant zones = outletVariants()[0];
     EXPECT_TRUE(withPurpose(sheetOf(withVariant(tank, zones), zones), "relief-valve").empty());
+}
+
+TEST(ConnectionSheet, StandsWhatMustBeReachedBehindTheRiserOfAPumpInTheWater) {
+    const Site site = siteOf("well_deep", {}, deliveryWithRiser(), 5.0);
+    for (const std::size_t i : {0u, 2u}) {
+        const Variant variant = outletVariants()[i];
+        const ConnectionSheet sheet = sheetOf(withVariant(site, variant), variant);
+        std::size_t riser = sheet.pump;
+        while (!sheet.parts[riser].length)
+            ++riser;
+        EXPECT_EQ(sheet.parts[riser].place, "delivery[1]");
+        for (std::size_t k = sheet.pump + 1; k < sheet.parts.size(); ++k)
+            EXPECT_EQ(sheet.parts[k].hangs, k <= riser) << sheet.parts[k].part;
+        EXPECT_LT(withPurpose(sheet, "check-valve").at(0), riser);
+        for (const char* purpose : {"union", "gauge-outlet", "isolating-valve", "air-vent", "drain",
+                                    "gauge-before-filter", "gauge-after-filter"}) {
+            ASSERT_EQ(withPurpose(sheet, purpose).size(), 1u) << purpose;
+            EXPECT_GT(withPurpose(sheet, purpose)[0], riser) << purpose;
+        }
+        for (const char* purpose : {"tank-return", "vessel", "relief-valve"}) {
+            for (const std::size_t part : withPurpose(sheet, std::string("tee-for-") + purpose)) {
+                EXPECT_GT(part, riser) << purpose;
+                EXPECT_LT(part, withPurpose(sheet, "isolating-valve")[0]) << purpose;
+            }
+        }
+    }
+}
+
+// A filter in a shed down the line, behind 15 m of pipe.
+TEST(ConnectionSheet, GivesAFilterItsGaugesWhereverItStands) {
+    headmark::Run far = fullDelivery();
+    far.erase(far.begin() + 3);
+    far.insert(far.begin() + 5, filter("disc_2"));
+    const ConnectionSheet sheet = sheetOf(siteOf("raised_tank", {}, far));
+    for (const char* purpose : {"gauge-before-filter", "gauge-after-filter"})
+        EXPECT_EQ(withPurpose(sheet, purpose).size(), 1u) << purpose;
+}
+
+// By hand: 12 bar at the pump are 12 - 36 * 0.0981 = 8.5 bar 36 m higher.
+TEST(ConnectionSheet, ChoosesPartsThatBearThePressureWhereTheyStand) {
+    const Site site = siteOf("well_deep", {}, deliveryWithRiser(), 5.0);
+    SheetInput input;
+    input.site = &site;
+    input.inletThread = input.outletThread = "G 2";
+    input.greatestPressure = GaugePressure::fromBars(12.0);
+    const ConnectionSheet sheet = *connectionSheet(input);
+    for (const PlacedPart& part : sheet.parts) {
+        // Compression adaptors are listed in one rating only.
+        const bool only = part.row().group == "pe-adaptor";
+        if (part.line != SheetLine::outlet || part.origin == PartOrigin::run || !part.row().rating || only)
+            continue;
+        EXPECT_GE(part.row().rating->inBars(), part.hangs ? 12.0 : 8.5) << part.part;
+    }
+    // Where it is not asked for, plastic is taken as in any shed.
+    input.greatestPressure = GaugePressure::fromBars(4.0);
+    const ConnectionSheet mild = *connectionSheet(input);
+    EXPECT_GT(withPart(mild, "hex_nipple_plastic").size(), withPart(sheet, "hex_nipple_plastic").size());
+}
+
+// The valve at the inlet holds the main as well.
+TEST(ConnectionSheet, NeedsOneCheckValveForAFloodedPump) {
+    const headmark::Run tank{fitting("tank_connector", "2"), fitting("ball_valve_full_bore", "2"),
+                             fitting("check_swing", "2"), pipe("suction_hose_51", 2), fitting("union", "2")};
+    headmark::Run open = fullDelivery();
+    open.erase(open.begin() + 1);
+    const ConnectionSheet atInlet = sheetOf(siteOf("raised_tank", tank, open));
+    EXPECT_FALSE(hasFinding(atInlet, "no-check-valve"));
+    EXPECT_TRUE(withPurpose(atInlet, "check-valve").size() == 1);
+    EXPECT_LT(withPurpose(atInlet, "check-valve")[0], atInlet.pump);
+    headmark::Run none = tank;
+    none.erase(none.begin() + 2);
+    EXPECT_TRUE(hasFinding(sheetOf(siteOf("raised_tank", none, open)), "no-check-valve"));
+}
+
+// Every device that may stop the pump, at every source: on the sheet exactly once.
+TEST(ConnectionSheet, PlacesTheDryRunDeviceThatTheJobNames) {
+    const std::pair<const char*, const char*> devices[] = {{"float", "level_switch_float"},
+                                                           {"electrode", "level_electrodes"},
+                                                           {"under-current", "under_current_relay"},
+                                                           {"flow-switch", "flow_switch"},
+                                                           {"pressure-switch", "pressure_switch_low"}};
+    for (const NamedSite& named : sitesOfEveryKind()) {
+        // A tank to be filled has a level switch of its own.
+        if (!named.site.source || named.site.source->kind.empty() || named.site.end) continue;
+        for (const auto& [device, part] : devices) {
+            Site site = named.site;
+            site.source->dryRunDevice = device;
+            const ConnectionSheet sheet = sheetOf(site);
+            // A pump in the water has no inlet line for a switch to stand in.
+            if (sheet.submersible && std::string(device) == "pressure-switch") continue;
+            for (const auto& [other, its] : devices)
+                EXPECT_EQ(withPart(sheet, its).size(), device == other ? 1u : 0u)
+                    << named.name << ' ' << device << ' ' << its;
+        }
+    }
 }
 
 TEST(ConnectionSheet, HangsAPumpInTheWaterOnARopeNotOnItsCable) {

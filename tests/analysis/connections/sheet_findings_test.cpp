@@ -258,6 +258,60 @@ TEST(SheetFindings, JudgesRatingsAgainstTheGreatestPressure) {
     EXPECT_FALSE(hasFinding(*connectionSheet(input), "part-rating-exceeded"));
 }
 
+// The same filter 10 m higher sees 8.1 - 0.98 bar.
+TEST(SheetFindings, JudgesAPartByThePressureAtItsOwnLevel) {
+    headmark::Run climbing = fullDelivery();
+    PipeItem up = pipe("pe100_sdr17_63", 8);
+    up.riseTo = Level::fromMetres(10.0);
+    climbing.insert(climbing.begin() + 3, up);
+    const Site site = siteOf("raised_tank", kTank, climbing);
+    SheetInput input;
+    input.site = &site;
+    input.inletThread = input.outletThread = "G 1-1/2";
+    input.greatestPressure = GaugePressure::fromBars(8.1);
+    const auto filterIsWeak = [&] {
+        const ConnectionSheet sheet = *connectionSheet(input);
+        for (const Caution& c : sheet.findings) {
+            const Fact* part = findFact(c.values, "part");
+            if (c.code == "part-rating-exceeded" && std::get<std::string>(part->value) == "filter_disc")
+                return true;
+        }
+        return false;
+    };
+    EXPECT_FALSE(filterIsWeak());
+    input.greatestPressure = GaugePressure::fromBars(9.1);
+    EXPECT_TRUE(filterIsWeak());
+}
+
+// Mains of 6.5 bar before the pump, on a low-pressure switch of 6 bar.
+TEST(SheetFindings, JudgesTheInletByThePressureOfItsSource) {
+    const Site site = sitesOfEveryKind()[10].site;
+    ASSERT_EQ(site.source->kind, "mains_direct_boost");
+    SheetInput input;
+    input.site = &site;
+    input.inletThread = input.outletThread = "G 1-1/2";
+    input.greatestInletPressure = GaugePressure::fromBars(6.5);
+    EXPECT_TRUE(hasFinding(*connectionSheet(input), "part-rating-exceeded"));
+    input.greatestInletPressure = GaugePressure::fromBars(5.9);
+    EXPECT_FALSE(hasFinding(*connectionSheet(input), "part-rating-exceeded"));
+}
+
+TEST(SheetFindings, SaysThatAChosenPartIsNotUsed) {
+    Variant variant;
+    variant.inlet = variant.outlet = "G 1-1/2";
+    variant.choices.parts = {{"delivery[2]", "check_swing"}}; // a ball valve stands there
+    const Site site = siteOf("raised_tank", kTank, fullDelivery());
+    EXPECT_TRUE(hasFinding(sheetOf(site, variant), "choice-not-used", "delivery[2]"));
+    variant.choices.parts = {{"delivery[1]", "check_spring"}};
+    EXPECT_FALSE(hasFinding(sheetOf(site, variant), "choice-not-used"));
+}
+
+TEST(SheetFindings, AsksForTheRiserOfAPumpInTheWater) {
+    EXPECT_TRUE(raises("no-riser", siteOf("well_deep", {}, fullDelivery(), 5.0)));
+    EXPECT_FALSE(raises("no-riser", siteOf("well_deep", {}, deliveryWithRiser(), 5.0)));
+    EXPECT_FALSE(raises("no-riser", siteOf("raised_tank", kTank, fullDelivery())));
+}
+
 TEST(SheetFindings, SaysWhatTheRunListsAndTheSheetDoesNotNeed) {
     headmark::Run extra = fullDelivery();
     extra[4] = fitting("pe_compression_adaptor", "", 3);

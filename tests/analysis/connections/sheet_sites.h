@@ -64,6 +64,16 @@ inline Run fullDelivery() {
             TakeoffItem{"upper"}};
 }
 
+// Of a pump 36 m down: its check valve and riser first, the head works up at the well.
+inline Run deliveryWithRiser() {
+    Run run = fullDelivery();
+    run.erase(run.begin() + 1);
+    PipeItem riser = pipe("pe100_sdr17_63", 36);
+    riser.riseTo = Level::fromMetres(36.0);
+    run.insert(run.begin(), {fitting("check_spring_inline", "2"), riser});
+    return run;
+}
+
 inline std::vector<NamedSite> sitesOfEveryKind() {
     const Run tank{fitting("tank_connector", "2"), fitting("ball_valve_full_bore", "2"),
                    pipe("suction_hose_51", 2), fitting("union", "2")};
@@ -85,7 +95,7 @@ inline std::vector<NamedSite> sitesOfEveryKind() {
     sites.push_back(
         {"buried_tank_submersible",
          siteOf("buried_tank_submersible", {fitting("suction_strainer_basket", "2")}, fullDelivery())});
-    sites.push_back({"well_deep", siteOf("well_deep", {}, fullDelivery(), 5.0)});
+    sites.push_back({"well_deep", siteOf("well_deep", {}, deliveryWithRiser(), 5.0)});
     sites.push_back({"mains_direct_boost",
                      siteOf("mains_direct_boost",
                             {fitting("ball_valve_full_bore", "1-1/4"), fitting("double_check_valve", "1-1/4"),
@@ -95,6 +105,8 @@ inline std::vector<NamedSite> sitesOfEveryKind() {
     sites.push_back({"blank well", siteOf("well_shallow", {}, {}, -4.0)});
     sites.push_back({"blank pond", siteOf("pond_lake", {}, {}, -1.0)});
     sites.push_back({"nothing said", Site{}});
+    sites.push_back({"tank to be filled", siteOf("raised_tank", tank, fullDelivery())});
+    sites.back().site.end = OutletEnd{};
     sites.push_back(
         {"PVC and copper",
          siteOf("raised_tank", {pipe("pvcu_pn10_50", 3), fitting("elbow_90_standard", "1-1/2")},

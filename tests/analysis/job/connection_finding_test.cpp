@@ -127,7 +127,8 @@ TEST(ConnectionFinding, ReturnIsTimedWithABucket) {
              R"("tank_return": {"pipe": "ldpe_pn4_20", "length_m": 5, "set_flow_m3_h": 0.5}, "zones":)"));
     EXPECT_NEAR(expected(pump, "return-setting", "time_s"), 72.0, 0.1);
     // With the return open the pump passes 0.5 m3/h at shut zones: 40 - 0.083 - 0.035 m.
-    EXPECT_NEAR(expected(pump, "shut-off", "pressure_kPa"), (1.5 + 39.882) * kPascalsPerMetre / 1e3, 0.3);
+    EXPECT_NEAR(expected(pump, "shut-off-with-return", "pressure_kPa"),
+                (1.5 + 39.882) * kPascalsPerMetre / 1e3, 0.3);
 }
 
 TEST(ConnectionFinding, CurrentGoesWithTheInputPower) {
@@ -136,6 +137,11 @@ TEST(ConnectionFinding, CurrentGoesWithTheInputPower) {
     EXPECT_GT(amps, 1.0);
     EXPECT_LT(amps, 3.4);
     EXPECT_EQ(expected(pump, "amps", "limit_A"), 3.4);
+    EXPECT_EQ(expected(pump, "overload-set", "limit_A"), 3.4);
+    EXPECT_EQ(expected(pump, "voltage", "volts"), 400.0);
+    const PumpFindings single = pumpOf(with(kJob, "400 V three-phase", "230 V, 1 phase"));
+    EXPECT_EQ(expected(single, "voltage-one-phase", "volts"), 230.0);
+    EXPECT_GT(expected(single, "amps-one-phase", "current_A"), amps);
 }
 
 // A case that overloads the motor must not be run to read a gauge by.
@@ -146,6 +152,21 @@ TEST(ConnectionFinding, GivesNoRunningFigureWhereNoCaseMayRun) {
         EXPECT_EQ(findFact(row(pump, code).expected, "pressure_kPa"), nullptr) << code;
     }
     EXPECT_EQ(row(pumpOf(kJob), "outlet-running").why, "");
+}
+
+// The pump hangs 20 m below the gauge: 5 m of water over it and 40 m of head leave 25 m up there.
+TEST(ConnectionFinding, OutletGaugeOfAPumpInTheWaterStandsBehindItsRiser) {
+    std::string text = with(kJob, "\"raised_tank\"", "\"well_deep\"");
+    text = with(text, R"({"low": 0.6, "usual": 1.5, "high": 2.0})",
+                R"({"low": -16, "usual": -15, "high": -14})");
+    text = with(text, R"("suction": [{"pipe": {"bore_mm": 50, "roughness_mm": 0.007}, "length_m": 2}])",
+                R"("pump_level_m": -20)");
+    text = with(
+        text, R"("delivery": [)",
+        R"("delivery": [{"fitting": "check_spring_inline", "size": "1-1/2"}, {"pipe": {"bore_mm": 40, "roughness_mm": 0.007}, "length_m": 20, "rise_to_m": 0}, )");
+    const PumpFindings pump = pumpOf(text);
+    EXPECT_NEAR(expected(pump, "shut-off", "pressure_kPa"), 25.0 * kPascalsPerMetre / 1e3, 0.05);
+    EXPECT_LT(expected(pump, "outlet-running", "pressure_kPa"), 25.0 * kPascalsPerMetre / 1e3);
 }
 
 TEST(ConnectionFinding, SaysThatTheCurveIsNotReadDownToNoFlow) {

@@ -80,8 +80,12 @@ TEST(PartWords, WordEveryStepAndEveryRowOfCommissioning) {
             steps.insert(step.code);
             EXPECT_FALSE(assemblySentence(step, englishPhrasing()).contains('{'));
         }
-        for (const CommissioningRow& row : commissioningOf(sheet, {}))
-            rows.insert(row.code);
+        for (const int phases : {1, 3}) {
+            ExpectedFigures expected;
+            expected.phases = phases;
+            for (const CommissioningRow& row : commissioningOf(sheet, expected))
+                rows.insert(row.code);
+        }
     });
     EXPECT_EQ(asSet(wordedSteps()), steps);
     EXPECT_EQ(asSet(wordedCommissioningRows()), rows);
