@@ -61,7 +61,9 @@ std::vector<BranchPart> tankReturn(const SheetPlan& plan) {
     line.purpose = "return-pipe";
     line.length = pipe.length;
     line.origin = PartOrigin::run;
-    return {valve, line};
+    if (!plan.lifts()) return {valve, line};
+    // The open end of the return stands above the water that the pump lifts.
+    return {valve, branchPart({"check_spring"}, size, "return-check", "outlet.return-check", plan), line};
 }
 
 std::vector<BranchPart> branchOf(Accessory accessory, std::string_view purpose, const std::string& branch,

@@ -54,8 +54,8 @@ class FaultFinder {
             add("surface-pump-beyond-lift", Severity::danger, "source", "use-submersible-pump", {},
                 kSourcesTable);
         if (given && given->kind == "mains_break_tank")
-            add("air-gap-at-break-tank", Severity::note, "source", "keep-the-air-gap", {},
-                "WRAS interpretation I31 (2012)");
+            add("air-gap-at-break-tank", Severity::note, "source", "keep-the-air-gap",
+                {{"gap_mm", findLimit("air_gap")->value.value_or(0.0)}}, "WRAS interpretation I31 (2012)");
         if (given && given->kind == "mains_direct_boost" && plan_.site().tankReturn)
             add("return-into-the-mains", Severity::danger, "tank_return", "leave-return-out-at-mains", {},
                 "Water Supply (Water Fittings) Regulations 1999");

@@ -1,6 +1,7 @@
 #include "analysis/job/analyse.h"
 
 #include "analysis/duty/intervals.h"
+#include "analysis/job/check_valve_place.h"
 #include "analysis/job/connection_finding.h"
 #include "analysis/job/installation_finding.h"
 #include "analysis/job/json_document.h"
@@ -106,6 +107,10 @@ PumpFindings findingsOf(const PreparedJob& prepared, std::size_t pump, const Ana
     }
     if (options.installation) {
         f.installation = installationFinding(prepared, pump, f.cases);
+        const auto place = checkValvePlace(prepared, pump, f.cases);
+        for (Study& study : f.installation) {
+            if (place && study.topic == "suction") study.figures.push_back(*place);
+        }
         f.connections = connectionFinding(prepared, pump, f.cases, f.installation);
         addRerunRemedies(prepared, pump, f, options.stop);
     }

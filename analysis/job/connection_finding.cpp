@@ -1,5 +1,6 @@
 #include "analysis/job/connection_finding.h"
 
+#include "analysis/job/supply_rules.h"
 #include "analysis/pipework/catalogue.h"
 #include "analysis/practice/motor_catalogue.h"
 #include "analysis/practice/study_parts.h"
@@ -228,7 +229,9 @@ class Expectations {
         if (sourceKnown()) {
             const Gauges gauges = gaugesIn(usual);
             expected_.inletRunningPressure = gauges.inlet(flow_m3_s);
-            expected_.dutyPressure = gauges.outlet(flow_m3_s, a.duty->head.inMetres());
+            // The drive's own gauge stands at the outlet.
+            expected_.dutyPressure =
+                a.heldSpeedShare ? *site().hold : gauges.outlet(flow_m3_s, a.duty->head.inMetres());
         }
         filter(flow_m3_s - (a.tankReturnFlow ? a.tankReturnFlow->inCubicMetresPerSecond() : 0.0));
         amps(a);
@@ -354,6 +357,8 @@ std::optional<ConnectionFinding> connectionFinding(const PreparedJob& prepared, 
         caution.remedy = "give-pump-threads";
         finding.sheet.findings.insert(finding.sheet.findings.begin(), std::move(caution));
     }
+    for (Caution& caution : supplyRules(prepared.solver(pump), cases))
+        finding.sheet.findings.push_back(std::move(caution));
     addDangers(cases, studies, finding.sheet.findings);
     finding.commissioning =
         commissioningOf(finding.sheet, Expectations(prepared, pump, cases, studies, finding.sheet).figures());

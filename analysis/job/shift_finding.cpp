@@ -6,14 +6,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <limits>
 
 namespace headmark {
 
-namespace {
-
-constexpr int kDay_min = 24 * 60;
-
-std::vector<double> needs_m3(const Site& site) {
+std::vector<double> dailyNeeds_m3(const Site& site) {
     std::vector<double> needs;
     for (const Zone& z : site.zones) {
         double need = z.needPerDay ? z.needPerDay->inCubicMetres() : 0.0;
@@ -22,6 +19,10 @@ std::vector<double> needs_m3(const Site& site) {
     }
     return needs;
 }
+
+namespace {
+
+constexpr int kDay_min = 24 * 60;
 
 // Lists of zone names as pairs of zones.
 std::vector<std::pair<int, int>> pairsOf(const std::vector<std::vector<std::string>>& lists,
@@ -46,13 +47,19 @@ std::optional<double> leastEnergy_J_m3(const CaseSolver& solver) {
     constexpr int kLooks = 200;
     constexpr double kBetweenLooks = 0.99; // the curve is smooth: no dip between two looks reaches lower
     const PumpModel pump = solver.pump().atSpeed(1.0);
+    // Slowed down to a held pressure it gives no less head than that from the highest water.
+    double held_m = std::numeric_limits<double>::infinity();
+    if (const auto outlet_m = solver.heldOutlet_m())
+        held_m = std::max(0.0, *outlet_m - solver.model().sourceLevel_m(WaterLevel::high));
     std::optional<double> least;
     for (int i = 1; i <= kLooks; ++i) {
         const double q = pump.head.greatest_m3_s() * i / kLooks;
         if (!pump.head.contains(q)) continue;
         const auto input = pump.inputAt_W(q, pump.head.at(q), solver.model().water().density);
         if (!input) return std::nullopt;
-        least = std::min(least.value_or(*input / q), *input / q);
+        const double slowed = std::min(1.0, held_m / std::max(1e-9, pump.head.at(q)));
+        const double energy = *input / q * slowed;
+        least = std::min(least.value_or(energy), energy);
     }
     if (least) *least *= kBetweenLooks;
     return least;
@@ -64,7 +71,7 @@ class Finder {
         : job_(job), site_(job.site), solver_(solver), sets_(sets), stop_(stop) {}
 
     std::optional<ShiftPlanFinding> find() {
-        q_.need_m3 = needs_m3(site_);
+        q_.need_m3 = dailyNeeds_m3(site_);
         const auto needed = [](double need) { return need > 0.0; };
         if (std::none_of(q_.need_m3.begin(), q_.need_m3.end(), needed)) return std::nullopt;
         if (site_.zones.size() > kMostMaskedZones) return std::nullopt;

@@ -27,4 +27,7 @@ namespace headmark {
 // minutes,flow_m3_h"; without a window the start is minutes after the first.
 [[nodiscard]] std::string shiftsCsv(const Findings& findings);
 
+// What each zone asks for in a day; 0 where it states no need.
+[[nodiscard]] std::vector<double> dailyNeeds_m3(const Site& site);
+
 } // namespace headmark

@@ -231,4 +231,22 @@ std::optional<double> parsedFigure(const QString& typed) {
     return negative ? -value : value;
 }
 
+WordUnits wordUnits(const DisplayUnits& units) {
+    WordUnits words;
+    if (units.flow != FlowUnit::cubicMetresPerHour) {
+        // A litre a minute is as much as a chart is read to; a litre a second is sixty of them.
+        const int decimals = units.flow == FlowUnit::litresPerSecond ? 3 : 1;
+        words.flow =
+            WordUnit{units.flowSymbol(), units.figure(Flow::fromCubicMetresPerHour(1.0)), 3, decimals};
+    }
+    if (units.pressure != PressureUnit::kilopascals) {
+        const int decimals = units.pressure == PressureUnit::bar ? 2 : 1; // a kilopascal is 0.01 bar
+        words.pressure =
+            WordUnit{units.pressureSymbol(), units.figure(GaugePressure::fromKilopascals(1.0)), 5, decimals};
+    }
+    if (units.head == HeadUnit::feet && units.length == LengthUnit::feet)
+        words.length = WordUnit{units.headSymbol(), units.figure(Head::fromMetres(1.0)), 5, 1};
+    return words;
+}
+
 } // namespace headmark

@@ -3,6 +3,7 @@
 // are separate settings: figures follow QLocale(), words follow the translation.
 
 #include "analysis/units/quantities.h"
+#include "app/words/word_units.h"
 
 #include <QString>
 
@@ -53,6 +54,10 @@ struct DisplayUnits {
     [[nodiscard]] QString text(GaugePressure pressure) const;
     [[nodiscard]] QString text(Length length) const;
 };
+
+// The same choice for the figures in sentences. Metres there may be of a head or of a pipe: they become feet
+// where both are shown in feet.
+[[nodiscard]] WordUnits wordUnits(const DisplayUnits& units);
 
 // A figure without a unit, in the user's number format: `decimals` after the separator, or as deserved.
 [[nodiscard]] QString figureText(double figure, int decimals = -1);

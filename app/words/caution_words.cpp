@@ -177,10 +177,6 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS(
          "The water's level is not given, so it is taken at 0 m of the site's levels, and nothing is said of "
          "the suction.")},
-    {"pressure-held-not-judged", "", HM_WORDS("pressure-held control judged apart"),
-     HM_WORDS(
-         "The pump is held at a pressure, but this case is answered as if it simply ran at full speed with "
-         "its zones open; switch band, vessel, starts and speed are judged under the installation.")},
     // The job
     {"cases-dropped", "", HM_WORDS("cases left out"),
      HM_WORDS("Of the cases made for this site, {dropped} were left out to keep the list short, and nothing "
@@ -197,13 +193,6 @@ constexpr RemedyEntry kRemedies[] = {
               "shaft or at the motor's input.")},
     {"check-the-site",
      HM_WORDS("Check lengths, bores and losses of the site for a slip such as a wrong unit.")},
-    {"check-switch-by-hand",
-     HM_WORDS(
-         "Check by hand that the pressure at which the pump stops lies below its shut-off pressure, and that "
-         "the vessel keeps the starts per hour within what the motor bears.")},
-    {"check-switch-by-hand",
-     HM_WORDS("Check by hand that the cut-out pressure lies below the pump's shut-off head and the "
-              "cut-in pressure above what the zones need.")},
     {"curve-from-zero",
      HM_WORDS("Read the curve from zero flow on, or ask the maker for a chart that begins there.")},
     {"drop-the-exit", HM_WORDS("Take the exit out of the delivery run.")},
@@ -267,12 +256,13 @@ constexpr RemedyEntry kRemedies[] = {
      HM_WORDS("With zone \"{shut}\" left shut the lowest pressure there becomes {becomes_kPa}; one size of "
               "wider main alone is not enough.")},
     {"regulator-gives-pressure",
-     HM_WORDS("Fit a pressure regulator set to {set_kPa} before that zone's emitters; so tried, the limit "
-              "holds.")},
+     HM_WORDS("Fit a pressure regulator set to {set_kPa} before that zone's emitters; so tried, the highest "
+              "pressure there becomes {becomes_kPa}.")},
     {"larger-filter-gives",
      HM_WORDS("With the same filter in size {size} its limit holds and the pump delivers {becomes_m3_h}.")},
     {"stronger-pipe-gives",
      HM_WORDS("With {with}, rated {rating_kPa}, the limit holds and the pump delivers {becomes_m3_h}.")},
+    {"stronger-pipe-holds", HM_WORDS("With {with}, rated {rating_kPa}, the limit holds.")},
     {"wider-bore", HM_WORDS("Use pipe with a bore of about {bore_mm} or more there.")},
     {"wider-or-shorter-suction",
      HM_WORDS("Use a wider or shorter suction pipe with fewer fittings, or set the pump nearer "
@@ -341,7 +331,7 @@ int digitsToTellApart(const Facts& facts, const Phrasing& p) {
             for (const Fact& b : facts) {
                 const auto *x = std::get_if<double>(&a.value), *y = std::get_if<double>(&b.value);
                 if (!x || !y || std::abs(*x - *y) <= kRounding * std::abs(*x)) continue;
-                if (unitOfKey(a.key).isEmpty()) continue;
+                if (unitOfKey(a.key, p).isEmpty()) continue;
                 if (factWords(&a, p, more) == factWords(&b, p, more)) return true;
             }
         }

@@ -71,6 +71,15 @@ const KeyUnit& unitOf(std::string_view key) {
     return kPlain;
 }
 
+// The reader's unit for that key; null: the key's own.
+const WordUnit* chosenUnit(const KeyUnit& unit, const Phrasing& p) {
+    if (!p.units) return nullptr;
+    const auto given = [](const std::optional<WordUnit>& chosen) { return chosen ? &*chosen : nullptr; };
+    if (unit.ending == "m3_h") return given(p.units->flow);
+    if (unit.ending == "kPa") return given(p.units->pressure);
+    return unit.ending == "m" ? given(p.units->length) : nullptr;
+}
+
 QString plain(double value, int decimals, QLocale locale) {
     locale.setNumberOptions(QLocale::OmitGroupSeparator);
     return locale.toString(value, 'f', decimals);
@@ -105,12 +114,15 @@ QString figure(double value, int significant, int decimals, const QLocale& local
 QString quantityNumber(std::string_view key, double value, const Phrasing& p, int moreDigits) {
     if (!std::isfinite(value)) return notKnown(p);
     const KeyUnit& unit = unitOf(key);
+    if (const WordUnit* chosen = chosenUnit(unit, p))
+        return figure(value * chosen->factor, chosen->significant + moreDigits, chosen->decimals + moreDigits,
+                      p.locale);
     return figure(value * unit.factor, unit.significant + moreDigits, unit.decimals + moreDigits, p.locale);
 }
 
 QString quantityWords(std::string_view key, double value, const Phrasing& p, int moreDigits) {
     const QString number = quantityNumber(key, value, p, moreDigits);
-    const QString unit = unitOfKey(key);
+    const QString unit = unitOfKey(key, p);
     return unit.isEmpty() || !std::isfinite(value) ? number : number + QLatin1Char(' ') + unit;
 }
 
@@ -130,7 +142,11 @@ QString workingNumberWords(std::string_view key, double value, const Phrasing& p
     return name.isEmpty() || unit.factor != 1.0 ? number : number + QLatin1Char(' ') + name;
 }
 
-QString unitOfKey(std::string_view key) { return QString::fromUtf8(unitOf(key).unit); }
+QString unitOfKey(std::string_view key, const Phrasing& p) {
+    const KeyUnit& unit = unitOf(key);
+    const WordUnit* chosen = chosenUnit(unit, p);
+    return chosen ? chosen->symbol : QString::fromUtf8(unit.unit);
+}
 
 QString notKnown(const Phrasing& p) { return p.text("Numbers", QT_TRANSLATE_NOOP("Numbers", "not known")); }
 

@@ -29,8 +29,8 @@ namespace headmark {
 // For a working: four significant digits, shares as a plain number, so that the sum can be followed by hand.
 [[nodiscard]] QString workingNumberWords(std::string_view key, double value, const Phrasing& phrasing);
 
-// "m³/h" of "limit_m3_h"; empty where the key has no unit.
-[[nodiscard]] QString unitOfKey(std::string_view key);
+// "m³/h" of "limit_m3_h", or what the reader chose instead; empty where the key has no unit.
+[[nodiscard]] QString unitOfKey(std::string_view key, const Phrasing& phrasing);
 
 [[nodiscard]] QString notKnown(const Phrasing& phrasing);
 

@@ -43,7 +43,13 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS("A well of this kind lies deeper than a pump above it can draw, whatever the pump.")},
     {"air-gap-at-break-tank", "", HM_WORDS("air gap between mains and tank"),
      HM_WORDS("The tank is filled from drinking water: only an air gap keeps the plant's water out of the "
-              "mains.")},
+              "mains; it is at least {gap_mm}, and at least twice the bore of the filling pipe.")},
+    {"supplier-consent", "", HM_WORDS("pump on the mains needs consent"),
+     HM_WORDS("The pump draws up to {flow_l_min} from the mains; in the United Kingdom more than "
+              "{limit_l_min} needs the supplier's consent, and other places have rules of their own.")},
+    {"abstraction-licence", "", HM_WORDS("drawing this much may need a licence"),
+     HM_WORDS("The zones ask for {need_m3} a day; in England and Wales more than {limit_m3} a day needs a "
+              "licence, and other places have rules of their own.")},
     {"return-into-the-mains", "", HM_WORDS("return into the mains"),
      HM_WORDS("The tank return leads back into a pipe of drinking water.")},
     {"dry-run-device-not-said", "", HM_WORDS("dry-run device not said"),
@@ -135,6 +141,10 @@ constexpr RemedyEntry kRemedies[] = {
     {"keep-the-air-gap",
      HM_WORDS("Let the filling valve end above the overflow by the gap that local rules ask for (type AA or "
               "AB), and tell the water supplier.")},
+    {"ask-the-supplier-first",
+     HM_WORDS(
+         "Ask the supplier in writing before the work starts, or draw from a break tank with an air gap.")},
+    {"ask-for-the-licence", HM_WORDS("Ask the authority for the water there before the work starts.")},
     {"leave-return-out-at-mains",
      HM_WORDS(
          "Leave the return out, or let it end in a break tank with an air gap; ask the water supplier.")},

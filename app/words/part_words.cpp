@@ -84,6 +84,9 @@ constexpr Row kPurposes[] = {
     {"tee-for-relief-valve", HM_WORDS("Holds the relief valve, with no valve between it and the vessel.")},
     {"return-valve",
      HM_WORDS("Sets the flow of the tank return; locked, so that nobody shuts it by mistake.")},
+    {"return-check",
+     HM_WORDS(
+         "Keeps air from coming in through the return while the pump stands still; it must open easily.")},
     {"return-pipe",
      HM_WORDS("Leads the return to the tank, ending above high water and away from the inlet.")},
     {"check-valve",
@@ -431,7 +434,7 @@ QString assemblySentence(const AssemblyStep& step, const Phrasing& p) {
 
 CommissioningWords commissioningWords(const CommissioningRow& row, const Phrasing& p) {
     CommissioningWords words;
-    words.unit = unitOfKey(row.unitKey);
+    words.unit = unitOfKey(row.unitKey, p);
     const auto known = std::find_if(std::begin(kRows), std::end(kRows),
                                     [&](const CommissioningText& t) { return t.code == row.code; });
     if (known == std::end(kRows)) {

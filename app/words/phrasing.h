@@ -5,6 +5,7 @@
 
 #include "analysis/core/error.h"
 #include "analysis/duty/site.h"
+#include "app/words/word_units.h"
 
 #include <QLocale>
 #include <QString>
@@ -17,8 +18,9 @@ namespace headmark {
 
 struct Phrasing {
     QLocale locale = QLocale::c();
-    bool translated = false;    // false: English, whatever translator is installed
-    const Site* site = nullptr; // names zones and items where given; not owned
+    bool translated = false;          // false: English, whatever translator is installed
+    const Site* site = nullptr;       // names zones and items where given; not owned
+    const WordUnits* units = nullptr; // null: the units of the keys; not owned
 
     [[nodiscard]] QString text(const char* context, const char* source) const;
 };

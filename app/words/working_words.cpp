@@ -110,7 +110,7 @@ QString resultWords(const Fact& result, const Phrasing& p) {
     const auto* number = std::get_if<double>(&result.value);
     if (!number) return factWords(&result, p);
     // Heads of a few centimetres are common among losses: a tenth of a metre would hide them.
-    const bool share = unitOfKey(result.key) == QLatin1String("%");
+    const bool share = unitOfKey(result.key, p) == QLatin1String("%");
     return share ? quantityWords(result.key, *number, p) : workingNumberWords(result.key, *number, p);
 }
 

@@ -194,9 +194,7 @@ QString LinesCard::saidOf(std::size_t line, bool* doubtful) const {
     if (read) {
         *doubtful = read->trust == Trust::doubtful;
         said << readWords(*read, session_.desk.units());
-        Phrasing phrasing;
-        phrasing.locale = QLocale();
-        phrasing.translated = true;
+        const Phrasing phrasing = screenPhrasing();
         for (const Caution& caution : read->cautions) {
             if (caution.severity == Severity::note && !*doubtful) continue;
             said << cautionLabel(caution.code, phrasing);

@@ -2,6 +2,7 @@
 // What every place of the desk works with: the document, its answers, the user's settings, and the few things
 // places ask of the window around them.
 
+#include "app/desktop/frame/screen_phrasing.h"
 #include "app/document/answer_service.h"
 #include "app/document/display_units.h"
 #include "app/document/document.h"
@@ -19,7 +20,9 @@ class Desk : public QObject {
 
   public:
     Desk(Document& documentOfDesk, AnswerService& answersOfDesk)
-        : document(documentOfDesk), answers(answersOfDesk) {}
+        : document(documentOfDesk), answers(answersOfDesk) {
+        setScreenUnits(wordUnits(units_));
+    }
 
     Document& document;
     AnswerService& answers;
@@ -28,6 +31,7 @@ class Desk : public QObject {
     void setUnits(const DisplayUnits& units) {
         if (units == units_) return;
         units_ = units;
+        setScreenUnits(wordUnits(units_));
         emit unitsChanged();
     }
 

@@ -313,6 +313,15 @@ TEST(ConnectionSheet, NeedsOneCheckValveForAFloodedPump) {
     EXPECT_TRUE(hasFinding(sheetOf(siteOf("raised_tank", none, open)), "no-check-valve"));
 }
 
+// Where the pump lifts, the open end of the return would let air in.
+TEST(ConnectionSheet, KeepsAirOutOfTheReturnOfALift) {
+    const Variant variant = outletVariants()[0];
+    for (const NamedSite& named : sitesOfEveryKind()) {
+        const ConnectionSheet sheet = sheetOf(withVariant(named.site, variant), variant);
+        EXPECT_EQ(withPurpose(sheet, "return-check").size(), sheet.lift ? 1u : 0u) << named.name;
+    }
+}
+
 // Every device that may stop the pump, at every source: on the sheet exactly once.
 TEST(ConnectionSheet, PlacesTheDryRunDeviceThatTheJobNames) {
     const std::pair<const char*, const char*> devices[] = {{"float", "level_switch_float"},

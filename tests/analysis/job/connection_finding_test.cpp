@@ -207,6 +207,57 @@ TEST(ConnectionFinding, NeedsNoPumpWhereTheSourceBringsThePressure) {
     EXPECT_FALSE(saysSourceIsEnough(standing("15", "16", "17")));
 }
 
+bool sheetSays(const PumpFindings& pump, const char* code) {
+    const Cautions& found = pump.connections->sheet.findings;
+    return std::any_of(found.begin(), found.end(), [&](const Caution& c) { return c.code == code; });
+}
+
+// 12 l/min are 0.72 m3/h (Water Supply (Water Fittings) Regulations 1999, regulation 5).
+TEST(ConnectionFinding, AsksForConsentWhereAPumpDrawsMuchFromTheMains) {
+    const std::string mains = with(kJob, "\"raised_tank\"", "\"mains_direct_boost\"");
+    EXPECT_TRUE(sheetSays(pumpOf(mains), "supplier-consent"));
+    EXPECT_FALSE(sheetSays(pumpOf(kJob), "supplier-consent"));
+    const std::string little = with(mains, R"("total_m3_h": 6)", R"("total_m3_h": 0.4)");
+    EXPECT_FALSE(sheetSays(pumpOf(little), "supplier-consent"));
+}
+
+// 20 m3 a day (the AHDB's page on water licensing).
+TEST(ConnectionFinding, AsksForALicenceWhereMuchIsDrawnFromOpenWater) {
+    const auto asking = [](const char* kind, const char* need) {
+        const std::string text = with(kJob, "\"raised_tank\"", std::string("\"") + kind + '"');
+        return pumpOf(
+            with(text, R"("level_m": 2,)", std::string(R"("level_m": 2, "need_m3_per_day": )") + need + ","));
+    };
+    EXPECT_TRUE(sheetSays(asking("pond_lake", "20.5"), "abstraction-licence"));
+    EXPECT_FALSE(sheetSays(asking("pond_lake", "19.5"), "abstraction-licence"));
+    EXPECT_FALSE(sheetSays(asking("raised_tank", "20.5"), "abstraction-licence"));
+}
+
+double valveCost_m(const std::string& text) {
+    const PumpFindings pump = pumpOf(text);
+    for (const Study& study : pump.installation) {
+        for (const WorkingStep& step : study.figures) {
+            if (step.code == "check-valve-place") return std::get<double>(step.result.value);
+        }
+    }
+    return std::nan("");
+}
+
+// A swing check valve of 2 in, bore 53 mm: K = 50 f_T with f_T = 0.019 (Crane TP-410), and 0.05 m to lift its
+// flap (common practice, no source).
+TEST(ConnectionFinding, ShowsWhatACheckValveBeforeTheFloodedPumpCosts) {
+    const char* const valve = R"({"fitting": "check_swing", "size": "2"})";
+    const std::string behind = with(kJob, R"("delivery": [)", std::string(R"("delivery": [)") + valve + ", ");
+    const std::string before = with(kJob, R"("suction": [)", std::string(R"("suction": [)") + valve + ", ");
+    const double flow_m3_s = expected(pumpOf(before), "outlet-running", "flow_m3_h") / 3600.0;
+    const double v = flow_m3_s / (std::numbers::pi / 4.0 * 0.053 * 0.053);
+    EXPECT_NEAR(valveCost_m(before), 50.0 * 0.019 * v * v / (2.0 * 9.80665) + 0.05, 0.01);
+    EXPECT_NEAR(valveCost_m(behind), valveCost_m(before), 0.01);
+    EXPECT_TRUE(std::isnan(valveCost_m(kJob))); // no such valve listed
+    const std::string sunken = with(behind, R"("low": 0.6)", R"("low": -0.6)");
+    EXPECT_TRUE(std::isnan(valveCost_m(sunken)));
+}
+
 bool saysThreadUnreadable(const PumpFindings& pump) {
     const Cautions& found = pump.connections->sheet.findings;
     return std::any_of(found.begin(), found.end(),

@@ -15,9 +15,10 @@ namespace headmark::testing {
 inline std::vector<std::filesystem::path> raisingSources() {
     const std::filesystem::path analysis = std::filesystem::path(HEADMARK_TESTS_DIR) / ".." / "analysis";
     std::vector<std::filesystem::path> files{
-        analysis / "job" / "analyse.cpp",       analysis / "job" / "pump_charts.cpp",
-        analysis / "job" / "remedies.cpp",      analysis / "job" / "shift_finding.cpp",
-        analysis / "job" / "zones_finding.cpp", analysis / "chart" / "chart_codes.h"};
+        analysis / "job" / "analyse.cpp",           analysis / "job" / "pump_charts.cpp",
+        analysis / "job" / "remedies.cpp",          analysis / "job" / "shift_finding.cpp",
+        analysis / "job" / "zones_finding.cpp",     analysis / "job" / "supply_rules.cpp",
+        analysis / "job" / "check_valve_place.cpp", analysis / "chart" / "chart_codes.h"};
     for (const char* folder : {"chart", "duty", "irrigation", "practice"}) {
         for (const auto& entry : std::filesystem::directory_iterator(analysis / folder)) {
             if (entry.path().extension() == ".cpp") files.push_back(entry.path());

@@ -115,6 +115,7 @@ TEST(PartWords, WordEveryFindingRemedyAndErrorOfTheSheet) {
     const std::filesystem::path root = std::filesystem::path(HEADMARK_TESTS_DIR) / "..";
     std::string sources = testing::textOf(root / "analysis" / "job" / "connection_finding.cpp") +
                           testing::textOf(root / "analysis" / "job" / "remedies.cpp") +
+                          testing::textOf(root / "analysis" / "job" / "supply_rules.cpp") +
                           testing::textOf(root / "app" / "cli" / "sheet_command.cpp");
     for (const char* extension : {".cpp", ".csv"}) {
         for (const auto& entry : std::filesystem::recursive_directory_iterator(kConnections)) {
