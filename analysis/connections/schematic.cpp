@@ -15,7 +15,8 @@ constexpr double kArrowGap = 5.6;
 constexpr double kPitch = 7.4;      // least distance of two middles, so that numbers fit side by side
 constexpr double kBranchFoot = 3.6; // from the axis to the mouth of a tee's branch
 constexpr double kTankWidth = 34.0;
-constexpr double kCaption = 3.2;                        // height of a caption's capitals
+constexpr double kLongestRow = 280.0; // about A4 across; a longer line goes on in a second row
+constexpr double kCaption = 3.2;      // height of a caption's capitals
 constexpr double kCaptionRoom = 46.0, kNoteRoom = 30.0; // of the longest caption, of "to the main"
 
 int turnsOf(Facing facing) { return static_cast<int>(facing); }
@@ -47,9 +48,13 @@ class Layout {
             inlet();
             line(sheet_.pump);
         }
-        outlet();
-        branches();
+        const std::vector<std::size_t> rest = outlet();
+        branches(0);
         control();
+        if (rest.empty())
+            toMain();
+        else
+            secondRow(rest);
         captions();
         connections::addNumbers(drawing_, sheet_, obstacles_);
         connections::moveIntoSheet(drawing_);
@@ -240,19 +245,99 @@ class Layout {
         level_ = level;
     }
 
-    void outlet() {
-        const std::vector<std::size_t> parts = lineParts(SheetLine::outlet);
-        for (std::size_t i = firstOnLine_; i < parts.size(); ++i)
+    // Draws the outlet, or as much of it as the first row takes; gives what is left for the second.
+    std::vector<std::size_t> outlet() {
+        std::vector<std::size_t> parts = lineParts(SheetLine::outlet);
+        parts.erase(parts.begin(), parts.begin() + static_cast<std::ptrdiff_t>(firstOnLine_));
+        const std::size_t cut = firstRowOf(parts);
+        for (std::size_t i = 0; i < cut; ++i)
             line(parts[i]);
-        pipeLine({{edge_, 0.0}, {edge_ + 12.0, 0.0}});
-        drawing_.pipes.push_back(arrow({edge_ + 12.0, 0.0}, Facing::right));
-        mainX_ = edge_ + 12.0;
+        rowEnd_ = edge_;
+        return {parts.begin() + static_cast<std::ptrdiff_t>(cut), parts.end()};
     }
 
-    void branches() {
+    // How many of the outlet's parts stand in the first row: all, or about half of the whole length.
+    std::size_t firstRowOf(const std::vector<std::size_t>& parts) const {
+        const auto room = [&](std::size_t part) {
+            return std::max(symbolSize(sheet_.parts[part].row().symbol).length + kGap, kPitch);
+        };
+        const double before = edge_ - (basin_ ? basin_->left : 0.0);
+        double whole = before;
+        for (const std::size_t part : parts)
+            whole += room(part);
+        if (whole <= kLongestRow) return parts.size();
+        double row = before;
+        std::size_t count = 0;
+        while (count < parts.size() && row + room(parts[count]) <= 0.5 * whole)
+            row += room(parts[count++]);
+        // A row of one or two parts helps nobody.
+        constexpr std::size_t kFewest = 3;
+        return parts.size() < 2 * kFewest ? parts.size() : std::clamp(count, kFewest, parts.size() - kFewest);
+    }
+
+    void toMain() {
+        pipeLine({{edge_, 0.0}, {edge_ + 12.0, 0.0}});
+        drawing_.pipes.push_back(arrow({edge_ + 12.0, 0.0}, Facing::right));
+        main_ = {edge_ + 12.0, 0.0};
+    }
+
+    // A letter in a ring where the line is broken and where it goes on.
+    void mark(double x) {
+        drawing_.pipes.push_back(circleStroke({x, 0.0}, 3.0));
+        drawing_.pipes.push_back(textStroke({x, 0.0}, "A", 2.6));
+        obstacles_.push_back({x - 3.0, -3.0, 6.0, 6.0});
+    }
+
+    // The rest of the line, drawn as a row of its own and then moved below all that the first row has.
+    void secondRow(const std::vector<std::size_t>& parts) {
+        constexpr double kMark = 3.0, kLead = 8.0, kBetween = 10.0, kNumbers = 30.0; // room for numbers below
+        pipeLine({{edge_, 0.0}, {edge_ + kLead, 0.0}});
+        drawing_.pipes.push_back(arrow({edge_ + kLead, 0.0}, Facing::right));
+        mark(edge_ + kLead + kMark);
+        // Beside a deep basin there is room; under a tank that stands the row begins at the edge.
+        const bool deep = basin_ && basin_->top > 0.0;
+        const double left = deep ? basin_->right() + kBetween : (basin_ ? basin_->left : -12.0);
+        const std::size_t symbols = drawing_.symbols.size(), pipes = drawing_.pipes.size(),
+                          labels = drawing_.labels.size(), obstacles = obstacles_.size();
+        double bottom = kNumbers;
+        for (const Stroke& stroke : drawing_.strokes()) {
+            const DrawBox box = extentOf({stroke});
+            if (box.right() > left) bottom = std::max(bottom, box.bottom());
+        }
+        mark(left + kMark);
+        edge_ = middle_ = left + 2.0 * kMark;
+        started_ = true;
+        any_ = afterPump_ = false;
+        for (const std::size_t part : parts)
+            line(part);
+        branches(symbols);
+        toMain();
+        double top = -kNumbers;
+        for (std::size_t i = symbols; i < drawing_.symbols.size(); ++i)
+            top = std::min(top, drawing_.symbols[i].box.top);
+        const double down = bottom + kBetween - top;
+        const auto move = [&](std::vector<Stroke>& strokes, std::size_t from) {
+            for (std::size_t i = from; i < strokes.size(); ++i)
+                strokes[i] = placedStroke(std::move(strokes[i]), 0, {0.0, down});
+        };
+        move(drawing_.pipes, pipes);
+        for (std::size_t i = symbols; i < drawing_.symbols.size(); ++i) {
+            move(drawing_.symbols[i].strokes, 0);
+            drawing_.symbols[i].box.top += down;
+        }
+        for (std::size_t i = labels; i < drawing_.labels.size(); ++i) {
+            move(drawing_.labels[i].strokes, 0);
+            drawing_.labels[i].box.top += down;
+        }
+        for (std::size_t i = obstacles; i < obstacles_.size(); ++i)
+            obstacles_[i].top += down;
+        main_.y += down;
+    }
+
+    void branches(std::size_t from) {
         const std::vector<SchematicSymbol> line = drawing_.symbols;
-        for (const SchematicSymbol& tee : line)
-            branch(tee.part, tee.box.centre().x);
+        for (std::size_t i = from; i < line.size(); ++i)
+            branch(line[i].part, line[i].box.centre().x);
     }
 
     void branch(std::size_t tee, double x) {
@@ -322,14 +407,14 @@ class Layout {
     void captions() {
         double top = 0.0;
         for (const SchematicSymbol& symbol : drawing_.symbols)
-            top = std::min(top, symbol.box.top);
+            top = std::min(top, symbol.box.top); // of the first row: the second lies below it
         if (basin_) top = std::min(top, basin_->top);
         const double left = basin_ ? basin_->left : -12.0;
         const double y = top - 14.0;
         caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y}, kCaptionRoom);
-        caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + mainX_) / 2.0), y},
+        caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + rowEnd_) / 2.0), y},
                 kCaptionRoom);
-        caption("to-main", {mainX_ + 2.0 + kNoteRoom / 2.0, 0.0}, kNoteRoom);
+        caption("to-main", {main_.x + 2.0 + kNoteRoom / 2.0, main_.y}, kNoteRoom);
     }
 
     const ConnectionSheet& sheet_;
@@ -337,7 +422,8 @@ class Layout {
     std::vector<DrawBox> obstacles_;
     std::optional<DrawBox> basin_;
     std::size_t firstOnLine_ = 0; // of the outlet's parts
-    double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, pumpY_ = 0.0, mainX_ = 0.0;
+    double level_ = 0.0, edge_ = 0.0, middle_ = 0.0, pumpX_ = 0.0, pumpY_ = 0.0, rowEnd_ = 0.0;
+    DrawPoint main_;
     bool any_ = false, started_ = false, afterPump_ = false;
 };
 

@@ -1,7 +1,8 @@
 #pragma once
 // The drawing of a connection sheet, independent of any painter: symbols, pipes and numbers in millimetres on
 // paper, x right, y down. Water flows from left to right, the pump stands between inlet and outlet; what
-// hangs on a tee stands above it, drain and tank return below. A number in a ring is the part's index + 1.
+// hangs on a tee stands above it, drain and tank return below; a long line goes on in a second row, with a
+// letter in a ring at both its ends. A number in a ring is the part's index + 1.
 // Parts along the main are not drawn: the line ends at the main with an arrow. Numbers overlap neither each
 // other nor any symbol, and their leaders cross none.
 

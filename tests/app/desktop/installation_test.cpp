@@ -215,6 +215,24 @@ TEST_F(InstallationPlaceTest, FirstStartListsEveryRowWithItsFigure) {
     }
 }
 
+// The figures of sentences follow the unit that all other figures are shown in.
+TEST_F(InstallationPlaceTest, SentencesSpeakInTheUnitChosen) {
+    ASSERT_NO_FATAL_FAILURE(open(InstallationPlace::kFirstStart));
+    const auto expected = [&] {
+        QString all;
+        for (int row = 0; row < place_->firstStart().rowCount(); ++row)
+            all += place_->firstStart().item(row, 1)->text() + QLatin1Char('\n');
+        return all;
+    };
+    EXPECT_TRUE(expected().contains(QStringLiteral(" bar")));
+    EXPECT_FALSE(expected().contains(QStringLiteral("kPa")));
+    DisplayUnits units = desk_.units();
+    units.pressure = PressureUnit::kilopascals;
+    desk_.setUnits(units);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return expected().contains(QStringLiteral("kPa")); }, 5000));
+    EXPECT_FALSE(expected().contains(QStringLiteral(" bar")));
+}
+
 TEST_F(InstallationPlaceTest, WithoutAPumpItSaysWhatIsMissing) {
     ASSERT_NO_FATAL_FAILURE(open(InstallationPlace::kConnections, [](Job& job) { job.pumps.clear(); }));
     EXPECT_TRUE(place_->notice().contains(QStringLiteral("made for a pump")));

@@ -124,5 +124,23 @@ TEST(ParsedFigure, ReadsWhatFigureTextShows) {
     }
 }
 
+// 1 psi = 6.894757 kPa and 1 US gallon = 3.785412 l (NIST Special Publication 811).
+TEST(WordUnits, AreThoseOfTheFigures) {
+    const WordUnits usual = wordUnits(DisplayUnits{});
+    EXPECT_FALSE(usual.flow || usual.length);
+    EXPECT_EQ(usual.pressure->symbol, QStringLiteral("bar"));
+    EXPECT_NEAR(usual.pressure->factor, 0.01, 1e-12);
+    DisplayUnits american;
+    american.flow = FlowUnit::usGallonsPerMinute;
+    american.head = HeadUnit::feet;
+    american.pressure = PressureUnit::psi;
+    EXPECT_FALSE(wordUnits(american).length) << "metres of pipe are still shown";
+    american.length = LengthUnit::feet;
+    const WordUnits words = wordUnits(american);
+    EXPECT_NEAR(words.pressure->factor, 1.0 / 6.894757, 1e-7);
+    EXPECT_NEAR(words.flow->factor, 1000.0 / 3.785412 / 60.0, 1e-5);
+    EXPECT_NEAR(words.length->factor, 1.0 / 0.3048, 1e-12);
+}
+
 } // namespace
 } // namespace headmark

@@ -126,6 +126,24 @@ TEST(CautionWords, SaysWhatWhereHowMuchAndWhy) {
               "Use pipe with a bore of about 52.7 mm or more there.");
 }
 
+TEST(CautionWords, SpeaksInTheReadersUnits) {
+    WordUnits units;
+    units.pressure = WordUnit{QStringLiteral("bar"), 0.01, 5, 2};
+    Phrasing phrasing = englishPhrasing();
+    phrasing.units = &units;
+    const Caution rating{"shut-off-above-rating",
+                         Severity::danger,
+                         "pump",
+                         {{"pressure_kPa", 1234.0}, {"limit_kPa", 1000.0}},
+                         {},
+                         {},
+                         ""};
+    const QString said = cautionSentence(rating, phrasing);
+    EXPECT_TRUE(said.contains(QStringLiteral("12.34 bar"))) << said.toStdString();
+    EXPECT_TRUE(said.contains(QStringLiteral("10.00 bar"))) << said.toStdString();
+    EXPECT_FALSE(said.contains(QStringLiteral("kPa"))) << said.toStdString();
+}
+
 TEST(CautionWords, UsesTheSitesOwnNames) {
     Site site;
     FittingItem footValve;
