@@ -95,7 +95,7 @@ Raw LineBuilder::rawOf(const TracedPoint& point) const {
     raw.sample.varianceFlow = own(0, 0);
     raw.sample.varianceValue = own(1, 1);
     raw.sample.covariance = own(0, 1);
-    raw.byParameters = toSi * mapping_.axisByParameters(raw.at, line_.axis);
+    raw.byParameters = toSi * mapping_.axisByParameters(raw.at, line_.axis, sigma);
     return raw;
 }
 

@@ -142,7 +142,7 @@ Eigen::Matrix2d ChartMapping::axisByPixel(PixelPoint at, ValueAxis axis) const {
 }
 
 // The pixel is held: d(x, y)/d(u, v) d(u, v) + d(x, y)/dp dp = 0.
-Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis) const {
+Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis, double scatter_px) const {
     const Place place = placeOf(at);
     const double u = place.u, v = place.v, x = place.x, y = place.y;
     const double w = awayFromZero(1.0 + parameters_[c1] * u + parameters_[c2] * v, kLeastW);
@@ -161,15 +161,17 @@ Eigen::Matrix2Xd ChartMapping::axisByParameters(PixelPoint at, ValueAxis axis) c
         result.col(static_cast<Eigen::Index>(i)) =
             figures.cwiseProduct(scaled.col(static_cast<Eigen::Index>(free_[i])));
     }
-    if (covariance_.cols() > static_cast<Eigen::Index>(free_.size())) addDrift(result, place, at, axis);
+    if (covariance_.cols() > static_cast<Eigen::Index>(free_.size()))
+        addDrift(result, place, at, axis, scatter_px);
     return result;
 }
 
-void ChartMapping::addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis) const {
+void ChartMapping::addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis,
+                            double scatter_px) const {
     auto next = static_cast<Eigen::Index>(free_.size());
     const Eigen::Matrix2d byPixel = axisByPixel(at, axis);
     for (Eigen::Index k = 0; k < 2; ++k)
-        by.col(next++) = drift_.shift_px[static_cast<std::size_t>(k)] * byPixel.col(k);
+        by.col(next++) = drift_.shiftOf_px(static_cast<std::size_t>(k), scatter_px) * byPixel.col(k);
     // Along the flow first, since lines run that way, turned so that steep ones meet the waves as well.
     const double along = place.u + 0.5 * place.v;
     for (Eigen::Index k = 0; k < 2; ++k) {
@@ -194,6 +196,15 @@ void ChartMapping::widenByDrift() {
     Eigen::MatrixXd wide = Eigen::MatrixXd::Identity(all, all);
     wide.topLeftCorner(own, own) = covariance_;
     covariance_ = std::move(wide);
+}
+
+// Strokes put on whole dots are stairs: a line that runs smooth was not. Rulings farther off than dots can
+// put them are not all what they are taken for, which no line shows.
+double PageDrift::shiftOf_px(std::size_t way, double scatter_px) const {
+    constexpr double kOfPrint_px = 0.2, kMisread = 0.7, kLeastScatter_px = 0.05;
+    const double all = shift_px[way];
+    const double beyond = kMisread * std::sqrt(std::max(all * all - kOfPrint_px * kOfPrint_px, 0.0));
+    return std::max(std::min(all, std::max(scatter_px, kLeastScatter_px)), beyond);
 }
 
 std::size_t PageDrift::count() const { return 2 + 4 * kWaves + ofU.size() + ofV.size(); }

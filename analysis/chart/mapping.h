@@ -14,7 +14,7 @@
 // (not scaled by the residuals), so that it says what the clicking allows.
 // Rulings whose figures are known (ruling_figures.h) enter as pins without the other figure, a few along
 // each, with the scatter the page itself shows (ruling_scatter.h), one that lies far off the others left out;
-// where the pins then lie within four of their sigmas, that mapping is taken. What is left of curled paper is
+// where the pins then lie within five of their sigmas, that mapping is taken. What is left of curled paper is
 // a smooth warp on top (paper_warp.h), du and dv as polynomials of (u, v); pins of a right axis that stand on
 // rulings are taken for these. Covariance then holds what all places share as well (PageDrift). Model left
 // out: the simplest from which no richer one takes away more chi-square than chance does (levels and why in
@@ -28,6 +28,7 @@
 
 #include <array>
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -77,14 +78,18 @@ class SmoothWarp {
 };
 
 // Errors that all places of the page share besides those of the parameters, each independent of the others
-// and one sigma great: a shift of all figures, waves that the mapping does not follow (sine and cosine of the
-// place, four lengths down to half the chart), and the error of the warp.
+// and one sigma great: a shift of all figures (what print did to rulings one by one it may have done to a
+// line: by no more than the line's own places scatter, unless rulings are farther apart than print), waves
+// that the mapping does not follow (sine and cosine of the place, four lengths down to half the chart), and
+// the error of the warp.
 struct PageDrift {
     static constexpr int kWaves = 4;
     std::array<double, 2> shift_px{}, wave_px{}; // in x and in y
     std::vector<SmoothWarp::Coefficients> ofU, ofV;
 
     [[nodiscard]] std::size_t count() const;
+    // Of a line whose places scatter so much: 0 in x, 1 in y.
+    [[nodiscard]] double shiftOf_px(std::size_t way, double scatter_px) const;
 };
 
 class ChartMapping {
@@ -101,8 +106,11 @@ class ChartMapping {
 
     // d(flow, value)/d(x, y) at a pixel, printed units per pixel.
     [[nodiscard]] Eigen::Matrix2d axisByPixel(PixelPoint at, ValueAxis axis) const;
-    // d(flow, value)/d(parameters, then the parts of the drift) at a fixed pixel: 2 x both.
-    [[nodiscard]] Eigen::Matrix2Xd axisByParameters(PixelPoint at, ValueAxis axis) const;
+    // d(flow, value)/d(parameters, then the parts of the drift) at a fixed pixel: 2 x both. `scatter_px`: of
+    // the places of the line the pixel lies on.
+    [[nodiscard]] Eigen::Matrix2Xd
+    axisByParameters(PixelPoint at, ValueAxis axis,
+                     double scatter_px = std::numeric_limits<double>::infinity()) const;
     // Of the free parameters, latent coordinates of half pins left out, and of the parts of the drift.
     [[nodiscard]] const Eigen::MatrixXd& covariance() const { return covariance_; }
     // One sigma of (flow, value) at a pixel from the mapping's error alone, as a 2 x 2 covariance.
@@ -131,7 +139,8 @@ class ChartMapping {
     [[nodiscard]] Eigen::Matrix2d pixelByPlace(const Place& place) const;
     [[nodiscard]] Eigen::Vector2d figuresByScaled(const Place& place, ValueAxis axis) const;
     void widenByDrift(); // the covariance, by the parts of the drift
-    void addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis) const;
+    void addDrift(Eigen::Matrix2Xd& by, const Place& place, PixelPoint at, ValueAxis axis,
+                  double scatter_px) const;
     MappingModel model_ = MappingModel::upright;
     PixelPoint centre_;       // of the pins
     double halfExtent_ = 1.0; // pixels per scaled unit

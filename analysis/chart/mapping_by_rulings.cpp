@@ -137,7 +137,8 @@ MappingSolver::Scatters MappingSolver::scattersOf(const ChartMapping& mapping,
 }
 
 bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
-    constexpr double kAgree = 4.0, kLeastSigma_px = 0.3; // sigmas of a pin
+    // Sigmas of a pin; at four, one careful reading in a thousand would lose its grid.
+    constexpr double kAgree = 5.0, kLeastSigma_px = 0.3;
     for (std::size_t i = 0; i < reading_.pins.size(); ++i) {
         const double sigma = reading_.pins[i].sigma_px.value_or(reading_.sigmas.pin_px);
         const double curl = mapping.warp_.active ? mapping.warp_px_ : 0.0;
@@ -151,7 +152,7 @@ bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
 // the finding of their middles, which is each ruling's own. What bends neighbours alike bends the lines
 // between.
 void MappingSolver::tellDrift(ChartMapping& mapping, const Scatters& scatters) const {
-    constexpr double kOfAll = 0.45, kFinding_px = 0.05, kLeast_px = 0.01;
+    constexpr double kOfAll = 0.7, kFinding_px = 0.05, kLeast_px = 0.015;
     const auto ofAll = [&](const RulingScatter& scatter) {
         const double displaced_px2 = scatter.apart_px * scatter.apart_px - kFinding_px * kFinding_px;
         return std::max(kOfAll * std::sqrt(std::max(displaced_px2, 0.0)), kLeast_px);

@@ -9,9 +9,9 @@ namespace headmark {
 
 namespace {
 
-// Usual shift of a ruling off its figure: some tenth of a pixel of rounding and of pen; counts as
-// half a ruling. Common practice, no source.
-constexpr double kUsualApart_px = 0.1, kUsualCounts = 0.5;
+// Usual shift of a ruling off its figure: somewhat less than a tenth of a pixel of rounding and of pen;
+// counts as half a ruling. Common practice, no source.
+constexpr double kUsualApart_px = 0.08, kUsualCounts = 0.5;
 constexpr double kLeastWithin_px = 0.02;
 constexpr double kClip = 3.0; // sigmas; farther off stand other lines
 

@@ -75,6 +75,7 @@ class SampleFitter {
     PolynomialCurve curveFrom(const Eigen::VectorXd& scaled, Eigen::MatrixXd covariance = {}) const;
     Eigen::MatrixXd covarianceOf(const SettledCurve& curve) const;
     double inflationOf(const SettledCurve& curve) const;
+    void addLeftOut(Eigen::MatrixXd& covariance) const;
     Influence influenceOf(const SettledCurve& curve) const;
     SampleFit reportOf(const SettledCurve& curve) const;
 
@@ -307,6 +308,20 @@ double SampleFitter::inflationOf(const SettledCurve& curve) const {
            (1.0 - correlation_);
 }
 
+// What the next two terms would add, by a fit that has them: as errors of the last two kept, which are as
+// great at the ends and as small between them.
+void SampleFitter::addLeftOut(Eigen::MatrixXd& covariance) const {
+    constexpr Eigen::Index kMore = 2;
+    const Eigen::Index size = covariance.rows();
+    if (count_ <= kFewSamples || size < kMore || size + kMore > scaled_.basis.cols() ||
+        size + kMore >= distinct_)
+        return;
+    double ignored = 1.0;
+    const Eigen::VectorXd richer = warmStart(scaled_, static_cast<int>(size + kMore) - 1, loss_, ignored);
+    for (Eigen::Index k = size - kMore; k < size; ++k)
+        covariance(k, k) += richer[k + kMore] * richer[k + kMore];
+}
+
 // A at the adjusted flows, as in York 2004: Q_i + (P' s_Q^2 - s_Qy) (y_i - P)/s_i^2.
 Eigen::MatrixXd SampleFitter::covarianceOf(const SettledCurve& curve) const {
     const Eigen::Index size = curve.coefficients.size();
@@ -322,10 +337,7 @@ Eigen::MatrixXd SampleFitter::covarianceOf(const SettledCurve& curve) const {
     const Eigen::MatrixXd rows = curve.sigma.cwiseInverse().asDiagonal() * basis;
     Eigen::MatrixXd covariance = (rows.transpose() * rows).completeOrthogonalDecomposition().pseudoInverse();
     if (options_.scaleByResiduals) covariance *= inflationOf(curve);
-    // The degree was chosen from the same samples, and another draw might have chosen the next one: its band
-    // is wider by this share (mean variance grows with the parameters).
-    if (options_.scaleByResiduals && !options_.degree)
-        covariance *= static_cast<double>(size + 1) / static_cast<double>(size);
+    if (options_.scaleByResiduals && !options_.degree) addLeftOut(covariance);
     if (shared_.covariance.size() > 0) {
         // outliers do not move the curve with the others
         const Eigen::ArrayXd z = curve.residuals.array() / curve.sigma.array();
@@ -357,7 +369,8 @@ SampleFit SampleFitter::reportOf(const SettledCurve& curve) const {
 Result<SampleFit> SampleFitter::fit() {
     if (auto error = whyNot()) return *error;
     const int highest = std::max(options_.degree.value_or(1), highestChosen());
-    scale(highest);
+    constexpr int kMore = 2; // terms that tell what was left out
+    scale(highest + kMore);
     const auto notSettled = [&] {
         return Error{"curve-not-settled", "", "", {{"degree", static_cast<std::int64_t>(highest)}}};
     };

@@ -4,7 +4,7 @@
 // (effective variance with the slope inside the weights: for a straight line exactly York's solution), P in
 // the Legendre basis of polynomial_curve.h, rho Cauchy's loss at 2.385 sigmas (of the greater of the samples'
 // own and what the median of the residuals shows), or none.
-// Degree: over 1 to 6 the least of (n_e/n) S/v + 2k + 2k(k+1)/(n_e-k-1), S the summed loss, k the parameters
+// Degree: over 1 to 8 the least of (n_e/n) S/v + 2k + 2k(k+1)/(n_e-k-1), S the summed loss, k the parameters
 // and the scatter, v what one idle parameter takes from the loss, judged by the richest curve: AICc as it
 // stands where outliers are. Samples close to each other carry the same ink, so the count that enters is the
 // effective one, n_e = n (1-r)/(1+r), r the lag-one correlation of the residuals. Up to twelve samples: the
@@ -12,10 +12,11 @@
 // A curve that breaks its quantity's sense (CurveSense) is solved again with its slope's sign bound on both
 // sides of its one turning point; only where no such curve exists is the degree passed over.
 // Covariance: (A' W A)^-1 with A at the adjusted flows (as York 2004), times the greater of 1 and the reduced
-// chi-square, times (1+r)/(1-r), times (p+1)/p where the degree was chosen from the same samples, plus G C G'
-// for the shared parameters theta (the mapping's), G = d(coefficients)/d(theta) to first order.
+// chi-square, times (1+r)/(1-r), plus G C G' for the shared parameters theta (the mapping's), G =
+// d(coefficients)/d(theta) to first order. Where the degree was chosen, the squares of the next two
+// coefficients of a fit that has them are added to the variances of the last two: they are what no curve of
+// the degree can follow (Q^1.6 near zero flow) and what another draw might have chosen, great at the ends.
 // scaleByResiduals = false: (A' W A)^-1 + G C G' alone.
-// Not covered by it: what no polynomial of the degree can follow, such as Q^1.6 near zero flow.
 // Sources: York, Evensen, Martinez Lopez, De Basabe Delgado, Am. J. Phys. 72 (2004) 367; Orear, Am. J. Phys.
 // 50 (1982) 912 (effective variance); AICc, Hurvich and Tsai, Biometrika 76 (1989) 297; under a loss,
 // Ronchetti, Statistics and Probability Letters 3 (1985) 21.
@@ -49,7 +50,7 @@ struct SharedError {
 struct SampleFitOptions {
     CurveSense sense = CurveSense::any;
     std::optional<int> degree; // forced, to 10; left out: chosen
-    int highestDegree = 6;
+    int highestDegree = 8;
     bool robust = true;
     bool scaleByResiduals = true; // false: the samples' sigmas are taken at their word
     // The range of the curve; left out: from the least to the greatest sample flow.

@@ -1,5 +1,6 @@
 #include "tests/pages/redraws.h"
 
+#include "analysis/curve/whole_band.h"
 #include "analysis/units/unit_table.h"
 
 #include <algorithm>
@@ -154,6 +155,8 @@ Comparison compare(const MadePage& page, const MadeLine& line, const Reading& re
     const double from = std::max(curve.least_m3_s() / flowUnit, line.flowFrom);
     const double to = std::min(curve.greatest_m3_s() / flowUnit, line.flowTo);
     constexpr int kLooks = 41;
+    const double wholeBand = wholeBandSigmas(curve);
+    c.whollyHeld = true;
     double sum = 0.0;
     for (int i = 0; i < kLooks; ++i) {
         const double flow = from + (to - from) * i / (kLooks - 1);
@@ -164,6 +167,7 @@ Comparison compare(const MadePage& page, const MadeLine& line, const Reading& re
         c.errors.push_back(error);
         c.sigmas.push_back(sigma);
         c.held.push_back(std::abs(error) <= 1.96 * sigma);
+        c.whollyHeld = c.whollyHeld && std::abs(error) <= wholeBand * sigma;
     }
     c.rms = std::sqrt(sum / kLooks);
     // Perfect tracing through the same pins.

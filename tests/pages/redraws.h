@@ -49,6 +49,8 @@ struct Comparison {
     // At 41 flows over the common range: whether the truth lies within 1.96 sigma, and sigma and error there.
     std::vector<bool> held;
     std::vector<double> sigmas, errors;
+    // Whether the truth lies at all of them within the band that is to hold a whole line (whole_band.h).
+    bool whollyHeld = false;
     std::vector<double> sampleOffs; // of every sample, the error in its own sigmas
     std::optional<SampleFit> fit;
 };

@@ -123,11 +123,16 @@ void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out) {
 
 namespace {
 
-// The draws of one line.
+// The draws of one line, or of all.
 struct OneLine {
     std::vector<double> sigmas;
     double squares = 0.0;
 
+    void take(const Comparison& c) {
+        sigmas.insert(sigmas.end(), c.sigmas.begin(), c.sigmas.end());
+        for (const double error : c.errors)
+            squares += error * error;
+    }
     [[nodiscard]] double sigmaToError() const {
         return quantileOf(sigmas, 0.5) / std::sqrt(squares / static_cast<double>(sigmas.size()));
     }
@@ -142,13 +147,13 @@ double shareOf(std::size_t yes, std::size_t all) {
 Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageClass) {
     std::map<std::string, OneLine> lines;
     std::size_t samples = 0, within = 0, places = 0, held = 0, readings = 0, wholly = 0;
+    OneLine all;
     for (const HardDraw& draw : draws) {
         if (!draw.isClose() || (!pageClass.empty() && draw.pageClass != pageClass)) continue;
         const Comparison& c = draw.read;
         OneLine& line = lines[draw.page + "/" + draw.line];
-        line.sigmas.insert(line.sigmas.end(), c.sigmas.begin(), c.sigmas.end());
-        for (const double error : c.errors)
-            line.squares += error * error;
+        line.take(c);
+        all.take(c);
         constexpr double kWithin = 2.0;
         within += static_cast<std::size_t>(std::count_if(
             c.sampleOffs.begin(), c.sampleOffs.end(), [](double off) { return std::abs(off) <= kWithin; }));
@@ -156,20 +161,22 @@ Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageCla
         const auto here = static_cast<std::size_t>(std::count(c.held.begin(), c.held.end(), true));
         held += here;
         places += c.held.size();
-        wholly += here == c.held.size() ? 1 : 0;
+        wholly += c.whollyHeld ? 1 : 0;
         ++readings;
     }
     std::vector<double> ratios;
     for (const auto& [name, line] : lines)
         ratios.push_back(line.sigmaToError());
-    return {lines.size(), shareOf(within, samples), shareOf(held, places), shareOf(wholly, readings),
-            quantileOf(ratios, 0.5)};
+    if (lines.empty()) return {};
+    return {lines.size(),       shareOf(within, samples), shareOf(held, places), shareOf(wholly, readings),
+            all.sigmaToError(), quantileOf(ratios, 0.5)};
 }
 
 void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out) {
     const auto flags = out.flags();
     const auto precision = out.precision();
-    out << "class    lines  samples within 2 sigma  places in 95 % band  wholly in band  sigma/error\n"
+    out << "class    lines  samples within 2 sigma  places in 95 % band  wholly in band  sigma/error  by "
+           "lines\n"
         << std::fixed;
     std::set<std::string> classes{""};
     for (const HardDraw& draw : draws)
@@ -179,7 +186,7 @@ void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out) {
         out << std::left << std::setw(8) << (pageClass.empty() ? "all" : pageClass) << std::right
             << std::setw(6) << h.lines << std::setprecision(1) << std::setw(24) << 100.0 * h.samplesWithin
             << std::setw(21) << 100.0 * h.placesHeld << std::setw(16) << 100.0 * h.whollyHeld
-            << std::setprecision(2) << std::setw(13) << h.sigmaToError << '\n';
+            << std::setprecision(2) << std::setw(13) << h.sigmaToError << std::setw(10) << h.ofLines << '\n';
     }
     out.flags(flags);
     out.precision(precision);

@@ -37,12 +37,21 @@ struct HardSummary {
 std::vector<HardDraw> redrawHardPage(const std::string& name, int draws);
 HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
 
-// How honest the errors are, over many draws: shares of samples within two of their sigmas and of places
-// whose 95 % interval holds the truth, the share of readings whose interval holds it wherever one looks, and
-// the median over the lines of median sigma over rms error. Of close draws.
+// How honest the errors are, over many draws, of close ones:
+//   samplesWithin  share of samples within two of their sigmas
+//   placesHeld     share of places (41 on each line) whose 95 % band, 1.96 sigma, holds the truth
+//   whollyHeld     share of readings whose truth lies wholly in the band made to hold a whole line
+//                  (whole_band.h)
+//   sigmaToError   median sigma over the rms error, both over all places of all lines and draws: what one
+//                  sigma says against what the errors are
+//   ofLines        the same line by line, its median. The page's own error is the same in all draws of a
+//   line,
+//                  so that this is above one where sigma is right: 1.48 where such an error only shifts a
+//                  line (one over the median of |z| of a normal z), 1.20 where it shifts and turns it
+//                  (chi-square of two degrees)
 struct Honesty {
     std::size_t lines = 0;
-    double samplesWithin = 0.0, placesHeld = 0.0, whollyHeld = 0.0, sigmaToError = 0.0;
+    double samplesWithin = 0.0, placesHeld = 0.0, whollyHeld = 0.0, sigmaToError = 0.0, ofLines = 0.0;
 };
 Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
 void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out);
