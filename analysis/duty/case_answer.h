@@ -70,6 +70,8 @@ struct CaseAnswer {
     std::string name;
     Case setting;
     bool fillingEmptyMain = false;
+    // Where a drive holds the site's set point: the share of running speed at which it does.
+    std::optional<double> heldSpeedShare;
     bool serves = false;
     std::vector<DutyPoint> duties; // all crossings, ascending flow
     std::optional<DutyPoint> duty;

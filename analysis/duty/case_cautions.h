@@ -21,7 +21,12 @@ void fillDuty(const CautionInputs& inputs, const Crossing& duty, CaseAnswer& ans
 // Why one end of the delivered range has no duty.
 [[nodiscard]] Caution deliveredMissCaution(const CautionInputs& inputs, bool highEnd);
 [[nodiscard]] Caution bandCaution(const CaseAnswer& answer, Severity severity);
-[[nodiscard]] Caution noFlowCaution(const CaseAnswer& answer);
+// With every valve shut: a danger, or a note where a switch or a drive is to stop the pump.
+[[nodiscard]] Caution noFlowCaution(const CautionInputs& inputs, const CaseAnswer& answer);
+// Pressure at the pump's outlet of the weakest pump delivered against shut valves, low water.
+[[nodiscard]] double weakestShutOff_kPa(const CaseSolver& solver);
+// How a pump held at a pressure stands in a case; only where the site holds one.
+[[nodiscard]] Cautions heldCautions(const CautionInputs& inputs, const CaseAnswer& answer);
 
 // What does not stop the case but must be said: velocities, speed, droop, transition flow, missing curves ...
 [[nodiscard]] Cautions adviceCautions(const CautionInputs& inputs, const CaseAnswer& answer);

@@ -1,7 +1,9 @@
 #include "analysis/duty/case_solver.h"
 
 #include "analysis/duty/case_cautions.h"
+#include "analysis/duty/held_duty.h"
 #include "analysis/duty/judgement.h"
+#include "analysis/duty/npsh.h"
 #include "analysis/irrigation/lateral.h"
 #include "analysis/irrigation/leaf_law.h"
 
@@ -12,7 +14,16 @@ namespace headmark {
 
 namespace {
 
-constexpr double kGravity = factor::kStandardGravity_m_s2;
+// ANSI/HI 9.6.1: a pump of high suction specific speed is asked for more, unless the job sets the margin.
+Limits withNpshMargin(Limits limits, const PumpModel& pump, Density density) {
+    if (limits.npshMarginOwn) return limits;
+    const auto s = pump.suctionSpecificSpeed(density);
+    const bool high = s && *s > limits.rules.value("npsh_margin_high_from");
+    limits.npshMargin =
+        Head::fromMetres(limits.rules.value(high ? "npsh_margin_high_abs" : "npsh_margin_abs"));
+    limits.npshMarginShare = limits.rules.value(high ? "npsh_margin_high_ratio" : "npsh_margin_ratio") - 1.0;
+    return limits;
+}
 
 // Places of the tree's outflows keep the solver's start when only the pump's factor changes.
 struct Delivery {
@@ -31,20 +42,25 @@ void append(Cautions& to, Cautions&& more) {
 } // namespace
 
 struct CaseSolver::State {
-    State(const CaseSolver& of, const CaseSetting& setting, double speedShare)
-        : tree(of.model_->tree(setting, of.returnKv_)), solver(tree.tree),
-          pump(of.pump_.atSpeed(speedShare)), judged{of.model_, &tree, &pump, &of.limits_, setting.filter} {}
+    State(const CaseSolver& of, const CaseSetting& setting, double fullShare)
+        : tree(of.model_->tree(setting, of.returnKv_)), solver(tree.tree), pump(of.pump_.atSpeed(fullShare)),
+          speedShare(fullShare), filter(setting.filter) {}
     SiteTree tree;
     TreeSolver solver;
-    PumpModel pump;
-    JudgedState judged;
+    PumpModel pump; // at full speed, where a drive holds a set point
+    double speedShare;
+    FilterState filter;
 };
 
 double npshAvailable_m(const SiteModel& model, const PipeTree& tree, double flow_m3_s) {
-    const double rhoG = model.water().density.inKilogramsPerCubicMetre() * kGravity;
-    const double airLessVapour_m = (model.air() - model.water().vapourPressure).inPascals() / rhoG;
-    const double suctionLoss_m = flow_m3_s > 0.0 ? tree.suction.at(flow_m3_s).loss_m : 0.0;
-    return airLessVapour_m + tree.sourceLevel_m - model.site().pumpLevel.inMetres() - suctionLoss_m;
+    return npshAvailable({model.air(), model.water().vapourPressure, model.water().density,
+                          Level::fromMetres(tree.sourceLevel_m) - model.site().pumpLevel,
+                          Head::fromMetres(suctionLoss_m(tree, flow_m3_s))})
+        .inMetres();
+}
+
+double suctionLoss_m(const PipeTree& tree, double flow_m3_s) {
+    return flow_m3_s > 0.0 ? tree.suction.at(flow_m3_s).loss_m : 0.0;
 }
 
 double npshMarginNeeded_m(const Limits& limits, double required_m) {
@@ -65,10 +81,12 @@ ZoneHeads zoneHeads(const SiteModel& model, std::size_t zone, double headAboveZo
 }
 
 CaseSolver::CaseSolver(const SiteModel& model, const PumpModel& pump, const Limits& limits)
-    : model_(&model), pump_(pump), limits_(limits) {
+    : model_(&model), pump_(pump), limits_(withNpshMargin(limits, pump, model.water().density)) {
     falls_ = pump_.head.turningPoints().empty() &&
              pump_.head.slopeAt(0.5 * (pump_.head.least_m3_s() + pump_.head.greatest_m3_s())) <= 0.0;
     inherits_ = limitsInherit();
+    heldOutlet_m_ = headmark::heldOutlet_m(model);
+    warm_ = warmFactors(limits_.rules, model.temperature());
     findReturnValve();
 }
 
@@ -83,11 +101,12 @@ void CaseSolver::findReturnValve() {
     CaseSetting shut;
     shut.open.assign(model_->site().zones.size(), false);
     const SiteTree tree = model_->tree(shut);
-    const double left_m =
-        running.head.contains(flow)
-            ? tree.tree.sourceLevel_m + running.head.at(flow) - tree.tree.suction.at(flow).loss_m -
-                  model_->returnOutletLevel_m(WaterLevel::usual) - model_->returnLossAt_m(flow)
-            : -1.0;
+    double left_m = -1.0;
+    if (running.head.contains(flow)) {
+        double root_m = tree.tree.sourceLevel_m + running.head.at(flow) - tree.tree.suction.at(flow).loss_m;
+        if (heldOutlet_m_) root_m = std::min(root_m, *heldOutlet_m_);
+        left_m = root_m - model_->returnOutletLevel_m(WaterLevel::usual) - model_->returnLossAt_m(flow);
+    }
     returnReaches_ = left_m > 0.0;
     if (!returnReaches_) return; // the valve stands fully open
     // Kv: h = 1e5 (3600 q/Kv)^2/(1000 g)
@@ -110,9 +129,22 @@ CaseSetting CaseSolver::settingOf(const Case& c, bool fillingEmptyMain) const {
 SolvedPoint CaseSolver::solvePoint(State& state, double factor) const {
     SolvedPoint p;
     p.factor = factor;
+    if (heldOutlet_m_) {
+        HeldDuty held = findHeldDuty(state.solver, state.pump.head, factor, *heldOutlet_m_);
+        if (held.speed.where != SpeedAt::Where::atFull) {
+            p.crossings = std::move(held.crossings);
+            p.heldShare = state.speedShare * held.speed.share;
+            p.slowed = state.pump.atSpeed(held.speed.share);
+            return p;
+        }
+    }
     p.crossings = falls_ ? findDutyOnFallingCurve(state.solver, state.pump.head, factor)
                          : findCrossings(state.solver, state.pump.head, factor);
     return p;
+}
+
+JudgedState CaseSolver::judged(const State& state, const SolvedPoint& point) const {
+    return {model_, &state.tree, point.slowed ? &*point.slowed : &state.pump, &limits_, state.filter, warm_};
 }
 
 bool CaseSolver::limitsInherit() const { return falls_ && !limits_.preferredBandOnly && powerAndNpshRise(); }
@@ -150,7 +182,7 @@ bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
             if (least.crossings.miss == Miss::belowRange) continue;
             return false;
         }
-        if (!lowerBreaches(weak.judged, *least.duty()).empty()) return false;
+        if (!lowerBreaches(judged(weak, least), *least.duty()).empty()) return false;
     }
     for (const WaterLevel level : {WaterLevel::low, WaterLevel::high}) {
         for (const FilterState filter : {FilterState::clean, FilterState::service}) {
@@ -160,18 +192,22 @@ bool CaseSolver::lowerLimitsHold(const std::vector<bool>& open) const {
                 if (printed.crossings.miss == Miss::belowRange) continue;
                 return false;
             }
-            // Where power and NPSH required rise with flow the high end is the worst of the three.
-            const std::vector<double> factors = inherits_ ? std::vector{high} : std::vector{high, 1.0, low};
+            // Where power and NPSH required rise with flow the high end is the worst of the three; under a
+            // drive the weaker pump runs faster.
+            const std::vector<double> factors =
+                inherits_ && !heldOutlet_m_ ? std::vector{high} : std::vector{high, 1.0, low};
             for (const double factor : factors) {
                 const SolvedPoint p = factor == 1.0 ? printed : solvePoint(state, factor);
                 if (!p.duty()) {
-                    if (factor > 1.0 && p.crossings.miss != Miss::belowRange && hasUpperLimits(state.judged))
+                    const JudgedState asPrinted = judged(state, printed);
+                    if (factor > 1.0 && p.crossings.miss != Miss::belowRange && hasUpperLimits(asPrinted))
                         return false;
-                    if (!flowCeilingBreaches(state.judged, *printed.duty()).empty()) return false;
+                    if (!flowCeilingBreaches(asPrinted, *printed.duty()).empty()) return false;
                     continue;
                 }
-                if (!inletAndMotorBreaches(state.judged, *p.duty()).empty()) return false;
-                if (factor == high && !flowCeilingBreaches(state.judged, *p.duty()).empty()) return false;
+                const JudgedState there = judged(state, p);
+                if (!inletAndMotorBreaches(there, *p.duty()).empty()) return false;
+                if (factor == high && !flowCeilingBreaches(there, *p.duty()).empty()) return false;
             }
         }
     }
@@ -186,8 +222,8 @@ bool CaseSolver::upperLimitsHold(const std::vector<bool>& open) const {
         State strong(*this, {open, WaterLevel::high, filter, false}, 1.0);
         const SolvedPoint most = solvePoint(strong, high);
         const SolvedPoint printed = solvePoint(strong, 1.0);
-        const Crossing* judged = most.duty() ? most.duty() : printed.duty();
-        if (judged && !upperBreaches(strong.judged, *judged).empty()) return false;
+        const SolvedPoint& worst = most.duty() ? most : printed;
+        if (worst.duty() && !upperBreaches(judged(strong, worst), *worst.duty()).empty()) return false;
     }
     for (const FilterState filter : {FilterState::service, FilterState::clean}) {
         State weak(*this, {open, WaterLevel::low, filter, false}, 1.0);
@@ -199,10 +235,10 @@ bool CaseSolver::upperLimitsHold(const std::vector<bool>& open) const {
         for (const FilterState filter : {FilterState::clean, FilterState::service}) {
             State corner(*this, {open, level, filter, false}, 1.0);
             const SolvedPoint p = solvePoint(corner, 1.0);
-            const auto best = corner.pump.bestPoint(model_->water().density);
+            const PumpModel& pump = p.slowed ? *p.slowed : corner.pump;
+            const auto best = pump.bestPoint(model_->water().density);
             if (!p.duty() || !best) return false;
-            if (bandOf(p.duty()->flow_m3_s / best->flow_m3_s, bandLimits(corner.pump, *best)) !=
-                Band::preferred) {
+            if (bandOf(p.duty()->flow_m3_s / best->flow_m3_s, bandLimits(pump, *best)) != Band::preferred) {
                 return false;
             }
         }
@@ -223,8 +259,43 @@ std::optional<SetRun> CaseSolver::run(const std::vector<bool>& open) const {
         run.flow_m3_s[of.zone] = duty->solution.outflow_m3_s[i];
         run.drawn_m3_s += duty->solution.outflow_m3_s[i];
     }
-    run.input_W = state.pump.inputAt_W(duty->flow_m3_s, duty->head_m, model_->water().density);
+    const PumpModel& pump = printed.slowed ? *printed.slowed : state.pump;
+    run.input_W = pump.inputAt_W(duty->flow_m3_s, duty->head_m, model_->water().density);
     return run;
+}
+
+CaseSolver::Duty CaseSolver::duty(const Case& setting, bool fillingEmptyMain) const {
+    State state(*this, settingOf(setting, fillingEmptyMain), setting.speedShare);
+    const SolvedPoint printed = solvePoint(state, 1.0);
+    Duty found;
+    found.speedShare = printed.heldShare.value_or(setting.speedShare);
+    if (printed.duty()) found.crossing = *printed.duty();
+    return found;
+}
+
+// What stops the case, each kind of limit at its own end of what may be delivered.
+void CaseSolver::judge(const State& state, const SolvedPoint& printed, const SolvedPoint& low,
+                       const SolvedPoint& high, const CaseAnswer& answer, Cautions& breaches) const {
+    const bool delivery = limits_.asDelivered;
+    const JudgedState asPrinted = judged(state, printed);
+    const CautionInputs of{&asPrinted, this, &answer.setting, answer.fillingEmptyMain, &printed, &low, &high};
+    const SolvedPoint& weak = delivery ? low : printed;
+    if (weak.duty()) {
+        append(breaches, lowerBreaches(judged(state, weak), *weak.duty()));
+    } else {
+        breaches.push_back(deliveredMissCaution(of, false));
+    }
+    if (delivery && !high.duty() && hasUpperLimits(asPrinted))
+        breaches.push_back(deliveredMissCaution(of, true));
+    const SolvedPoint& strong = delivery && high.duty() ? high : printed;
+    append(breaches, upperBreaches(judged(state, strong), *strong.duty()));
+    append(breaches, flowCeilingBreaches(judged(state, strong), *strong.duty()));
+    for (const SolvedPoint* p : {&printed, &high, &low}) {
+        if ((p == &printed || delivery) && p->duty())
+            append(breaches, inletAndMotorBreaches(judged(state, *p), *p->duty()));
+    }
+    if (limits_.preferredBandOnly && (!answer.efficiency || answer.efficiency->band != Band::preferred))
+        breaches.push_back(bandCaution(answer, Severity::warning));
 }
 
 CaseAnswer CaseSolver::answer(const Case& setting, bool fillingEmptyMain) const {
@@ -251,46 +322,32 @@ CaseAnswer CaseSolver::answer(const Case& setting, bool fillingEmptyMain) const 
     a.deliveredLow = delivered(low);
     a.deliveredHigh = delivered(high);
 
-    const CautionInputs inputs{&state.judged, this, &setting, fillingEmptyMain, &printed, &low, &high};
+    const JudgedState asPrinted = judged(state, printed);
+    const CautionInputs inputs{&asPrinted, this, &setting, fillingEmptyMain, &printed, &low, &high};
+    if (printed.duty()) a.heldSpeedShare = printed.heldShare;
     const Crossing* duty = printed.duty();
-    Cautions breaches;
+    Cautions breaches, said;
     if (!duty) {
         breaches.push_back(missCaution(inputs));
     } else {
         fillDuty(inputs, *duty, a);
-        const bool delivery = limits_.asDelivered;
-        if (delivery && !low.duty()) {
-            breaches.push_back(deliveredMissCaution(inputs, false));
-        } else {
-            append(breaches, lowerBreaches(state.judged, delivery ? *low.duty() : *duty));
-        }
-        if (delivery && !high.duty()) {
-            if (hasUpperLimits(state.judged)) breaches.push_back(deliveredMissCaution(inputs, true));
-            append(breaches, upperBreaches(state.judged, *duty));
-        } else {
-            append(breaches, upperBreaches(state.judged, delivery ? *high.duty() : *duty));
-        }
-        append(breaches, flowCeilingBreaches(state.judged, delivery && high.duty() ? *high.duty() : *duty));
-        for (const SolvedPoint* p : {&printed, &high, &low}) {
-            if ((p == &printed || delivery) && p->duty()) {
-                append(breaches, inletAndMotorBreaches(state.judged, *p->duty()));
-            }
-        }
-        if (limits_.preferredBandOnly && (!a.efficiency || a.efficiency->band != Band::preferred)) {
-            breaches.push_back(bandCaution(a, Severity::warning));
-        }
+        judge(state, printed, low, high, a, breaches);
         for (ZoneAnswer& zone : a.zones) {
             zone.withinLimits = std::none_of(breaches.begin(), breaches.end(), [&](const Caution& c) {
                 const Fact* name = findFact(c.values, "zone");
                 return name && std::get<std::string>(name->value) == zone.name;
             });
         }
-        if (a.duty->flow.inCubicMetresPerSecond() <= 0.0) breaches.push_back(noFlowCaution(a));
+        if (a.duty->flow.inCubicMetresPerSecond() <= 0.0) {
+            Caution still = noFlowCaution(inputs, a);
+            (still.severity == Severity::danger ? breaches : said).push_back(std::move(still));
+        }
     }
     a.serves = duty != nullptr && breaches.empty();
     for (Caution& c : breaches)
         c.stops = true;
     a.cautions = std::move(breaches);
+    append(a.cautions, std::move(said));
     append(a.cautions, adviceCautions(inputs, a));
     std::stable_sort(a.cautions.begin(), a.cautions.end(),
                      [](const Caution& x, const Caution& y) { return x.severity > y.severity; });

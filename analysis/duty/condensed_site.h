@@ -64,6 +64,8 @@ class CondensedSite {
     [[nodiscard]] const std::vector<SupplyCurve>& strongest() const { return strongest_; }
     [[nodiscard]] const std::vector<SupplyCurve>& printed() const { return printed_; } // the four corners
     [[nodiscard]] const std::vector<SupplyCurve>& high() const { return high_; }       // the same, in order
+    // The same with the weaker pump, where a drive holds the pressure; else none.
+    [[nodiscard]] const std::vector<SupplyCurve>& low() const { return low_; }
     [[nodiscard]] double greatestNet_m3_s() const { return greatestNet_; }
     [[nodiscard]] bool ratingsMatter() const { return ratingsMatter_; }
     [[nodiscard]] bool falls() const { return falls_; }
@@ -91,7 +93,7 @@ class CondensedSite {
     std::vector<SmoothTable> pieces_; // loss of the main from take-off k - 1 to k; the first is not used
     double stillLoss_m_ = 0.0;        // what the pieces take without flow
     std::unique_ptr<ZoneDemand> back_;
-    std::vector<SupplyCurve> weakest_, strongest_, printed_, high_;
+    std::vector<SupplyCurve> weakest_, strongest_, printed_, high_, low_;
     double greatestNet_ = 0.0;
     bool ratingsMatter_ = false, falls_ = true;
 };

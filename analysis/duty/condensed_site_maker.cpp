@@ -175,6 +175,8 @@ class CondensedSite::Maker {
             for (const WaterLevel level : {WaterLevel::low, WaterLevel::high}) {
                 if (!add(out_->printed_, {level, filter, 1.0})) return false;
                 if (!add(out_->high_, {level, filter, 1.0 + share})) return false;
+                // Under a drive the weaker pump runs faster: NPSH and motor are asked of it as well.
+                if (solver_.heldOutlet_m() && !add(out_->low_, {level, filter, 1.0 - share})) return false;
             }
             out_->strongest_.push_back(out_->high_.back());
         }
@@ -185,7 +187,8 @@ class CondensedSite::Maker {
     void lookForRatings() {
         const SiteTree tree = treeAt(WaterLevel::high, FilterState::clean);
         const PumpModel pump = solver_.pump().atSpeed(1.0);
-        const JudgedState judged{&model_, &tree, &pump, &solver_.limits(), FilterState::clean};
+        const JudgedState judged{&model_, &tree, &pump, &solver_.limits(), FilterState::clean,
+                                 solver_.warm()};
         for (const SupplyCurve& s : out_->strongest_) {
             out_->ratingsMatter_ = out_->ratingsMatter_ ||
                                    ratingsInReach(judged, std::max(s.topRoot_m(), tree.tree.sourceLevel_m));

@@ -18,7 +18,8 @@ class Walk {
     Walk(const SiteModel& model, FilterState filter) : model_(model), filter_(filter) {}
 
     void suction(double level_m, double flow_m3_s) {
-        energy_ = level_ = level_m;
+        energy_ = level_m;
+        level_ = std::min(level_m, model_.site().pumpLevel.inMetres());
         for (const Element& e : model_.suction())
             add("suction[" + std::to_string(e.item) + "]", e, flow_m3_s);
     }
@@ -36,8 +37,11 @@ class Walk {
         level_ = level_m;
         for (const EdgeElement& which : tree.edgeElements[e]) {
             const Element& element = model_.element(which);
+            if (which.run == EdgeElement::Run::branch && which.element == 0)
+                zone_m_ = zoneLevel_m(which.zone);
             add(place(which, element), element, solution.edgeFlow_m3_s[e]);
         }
+        zone_m_.reset();
         // A regulator's end is where the solver put it; rounding of the walk ends here too.
         if (!tree.edgeElements[e].empty()) items.back().energyAfter_m = solution.edgeEndHead_m[e];
     }
@@ -52,6 +56,9 @@ class Walk {
     }
 
     [[nodiscard]] double level() const { return level_; }
+    [[nodiscard]] double zoneLevel_m(std::size_t zone) const {
+        return model_.site().zones[zone].level.inMetres();
+    }
     std::vector<EnergyLineItem> items;
 
   private:
@@ -71,7 +78,12 @@ class Walk {
     void add(const std::string& where, const Element& e, double flow_m3_s) {
         const double allowance = model_.site().fittingsAllowanceShare;
         double loss_m = elementLoss_m(e, model_.context(), filter_, allowance, flow_m3_s);
-        const double levelAfter = e.riseTo ? e.riseTo->inMetres() : level_;
+        double levelAfter = e.riseTo ? e.riseTo->inMetres() : level_;
+        if (zone_m_ && (e.kind == ElementKind::pipe || e.kind == ElementKind::regulator)) {
+            if (!e.riseTo) levelAfter = *zone_m_;
+            if (e.kind == ElementKind::regulator) level_ = levelAfter;
+            zone_m_.reset();
+        }
         if (e.kind == ElementKind::regulator) {
             const double after = std::min(energy_ - e.leastLoss_m, level_ + e.set_m);
             loss_m = energy_ - after;
@@ -84,6 +96,7 @@ class Walk {
     const SiteModel& model_;
     FilterState filter_;
     double energy_ = 0.0, level_ = 0.0;
+    std::optional<double> zone_m_; // of the branch that has begun, until it climbs there
 };
 
 } // namespace
@@ -96,6 +109,7 @@ std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& t
     walk.pump(solution.flow_m3_s, solution.pumpHead_m);
     const double pumpLevel_m = model.site().pumpLevel.inMetres();
     std::vector<double> endLevel(tree.tree.edges.size(), pumpLevel_m);
+    std::vector<bool> told(tree.tree.edges.size(), false); // a pipe of the main up to there says its level
     for (std::size_t e = 0; e < tree.tree.edges.size(); ++e) {
         const int parent = tree.tree.edges[e].parent;
         const double energy_m =
@@ -104,9 +118,13 @@ std::vector<EnergyLineItem> energyLine(const SiteModel& model, const SiteTree& t
         const auto& elements = tree.edgeElements[e];
         const bool branchBegins = !elements.empty() && elements.front().run == EdgeElement::Run::branch &&
                                   elements.front().element == 0;
-        if (branchBegins) level_m = model.site().zones[elements.front().zone].level.inMetres();
+        const bool toldBefore = parent >= 0 && told[static_cast<std::size_t>(parent)];
+        if (branchBegins && !toldBefore) level_m = walk.zoneLevel_m(elements.front().zone);
         walk.edge(tree, solution, e, energy_m, level_m);
         endLevel[e] = walk.level();
+        told[e] = toldBefore || std::any_of(elements.begin(), elements.end(), [&](const EdgeElement& which) {
+                      return model.element(which).riseTo.has_value();
+                  });
     }
     const bool drawn = std::any_of(tree.outflows.begin(), tree.outflows.end(),
                                    [](const OutflowOf& o) { return o.kind != OutflowOf::Kind::tankReturn; });

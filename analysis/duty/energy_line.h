@@ -3,7 +3,10 @@
 // section, the pressure checks and the energy balance. Pressure at a place is the energy line less its level
 // (the velocity head, a few centimetres, is not taken off: the safe side for ratings).
 // With every valve shut the main is no part of the tree; it is listed all the same, without flow.
-// Levels: rise_to_m where given; before that the pump's level (delivery) or the zone's level (branch).
+// Levels: rise_to_m where given. Before that the main lies at the pump's level. The suction begins at the
+// source's surface where the pump stands above it, else at the pump's level (mains, a tank that floods the
+// pump). A branch begins at the level of its take-off where the main says it, and goes over to the zone's
+// level with its first pipe or regulator; where the main says nothing it lies at the zone's level.
 
 #include "analysis/duty/case_answer.h"
 #include "analysis/duty/site_model.h"

@@ -1,5 +1,7 @@
 #include "analysis/duty/intervals.h"
 
+#include "analysis/duty/held_duty.h"
+
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
@@ -84,13 +86,14 @@ class Varied {
     Varied(const CaseSolver& solver, const Case& setting)
         : solver_(solver), setting_(solver.settingOf(setting)),
           pump_(solver.pump().atSpeed(setting.speedShare)) {
-        const SiteTree tree = solver.model().tree(setting_, solver.returnKv_m3_h());
-        TreeSolver treeSolver(tree.tree);
-        const Crossings c = findCrossings(treeSolver, pump_.head);
-        if (const Crossing* duty = c.duty()) {
-            duty_ = *duty;
+        const CaseSolver::Duty found = solver.duty(setting);
+        if (found.crossing) {
+            duty_ = *found.crossing;
             found_ = true;
         }
+        held_ = solver.heldOutlet_m().has_value() && found.speedShare < setting.speedShare;
+        if (held_) pump_ = solver.pump().atSpeed(found.speedShare);
+        spareSpeed_ = setting.speedShare / found.speedShare;
         // The falling piece the duty lies on.
         from_ = std::max(0.0, pump_.head.least_m3_s());
         to_ = pump_.head.greatest_m3_s();
@@ -108,8 +111,11 @@ class Varied {
     // The figures at a draw; empty if the duty is lost.
     std::optional<Figures> at(const SiteDraw& draw, const PumpModel& pump) const {
         const SiteTree tree = solver_.model().tree(setting_, solver_.returnKv_m3_h(), draw);
-        if (tree.tree.outflows.empty()) return figures(tree, pump, 0.0, pump.head.at(0.0)); // shut
         TreeSolver treeSolver(tree.tree);
+        if (held_) {
+            if (const auto held = heldAt(tree, treeSolver, pump)) return held;
+        }
+        if (tree.tree.outflows.empty()) return figures(tree, pump, 0.0, pump.head.at(0.0)); // shut
         if (duty_.solution.outflow_m3_s.size() == tree.tree.outflows.size()) {
             treeSolver.startFrom(duty_.solution.outflow_m3_s);
         }
@@ -133,6 +139,15 @@ class Varied {
     }
 
   private:
+    // The drive answers what is varied by its speed, up to full speed.
+    std::optional<Figures> heldAt(const SiteTree& tree, TreeSolver& treeSolver, const PumpModel& pump) const {
+        const PumpModel full = pump.atSpeed(spareSpeed_);
+        const HeldDuty held = findHeldDuty(treeSolver, full.head, 1.0, *solver_.heldOutlet_m());
+        if (held.speed.where != SpeedAt::Where::held) return std::nullopt;
+        const Crossing& there = held.crossings.all.front();
+        return figures(tree, full.atSpeed(held.speed.share), there.flow_m3_s, there.head_m);
+    }
+
     Figures figures(const SiteTree& tree, const PumpModel& pump, double flow_m3_s, double head_m) const {
         const Density density = solver_.model().water().density;
         Figures f;
@@ -151,6 +166,8 @@ class Varied {
     PumpModel pump_;
     Crossing duty_;
     bool found_ = false;
+    bool held_ = false; // a drive holds the set point; `pump_` is at its speed, full speed so much faster:
+    double spareSpeed_ = 1.0;
     double from_ = 0.0, to_ = 0.0;
 };
 

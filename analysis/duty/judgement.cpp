@@ -46,7 +46,7 @@ bool ratingsInReach(const JudgedState& s, double top_m) {
     const auto look = [&](const std::vector<Element>& elements) {
         for (const Element& e : elements) {
             if (e.riseTo) lowest_m = std::min(lowest_m, e.riseTo->inMetres());
-            if (e.rating) least_Pa = std::min(least_Pa, e.rating->inPascals());
+            if (e.rating) least_Pa = std::min(least_Pa, 1e3 * *s.warm.rating_kPa(e));
         }
     };
     look(s.model->suction());
@@ -55,9 +55,8 @@ bool ratingsInReach(const JudgedState& s, double top_m) {
         look(s.model->branch(z));
         lowest_m = std::min(lowest_m, site.zones[z].level.inMetres());
     }
-    if (site.tankReturn && site.tankReturn->pipe.kind.rating) {
-        least_Pa = std::min(least_Pa, site.tankReturn->pipe.kind.rating->inPascals());
-    }
+    if (const Element* back = s.model->returnPipe(); back && back->rating)
+        least_Pa = std::min(least_Pa, 1e3 * *s.warm.rating_kPa(*back));
     return pressureOf_Pa(top_m - lowest_m, s.model->water().density) >= least_Pa * (1.0 - 1e-6);
 }
 
@@ -142,13 +141,15 @@ Cautions upperBreaches(const JudgedState& s, const Crossing& at) {
             }
             continue;
         }
-        if (item.element->rating &&
-            kilopascals(highest_m, density) > item.element->rating->inKilopascals() * (1.0 + kRounding)) {
+        const auto limit_kPa = s.warm.rating_kPa(*item.element);
+        if (limit_kPa && kilopascals(highest_m, density) > *limit_kPa * (1.0 + kRounding)) {
+            Facts facts{{"pressure_kPa", kilopascals(highest_m, density)}, {"limit_kPa", *limit_kPa}};
+            for (Fact& fact : warmFacts(*item.element, s.warm, s.model->temperature()))
+                facts.push_back(std::move(fact));
             out.push_back({"pipe-rating",
                            Severity::danger,
                            item.place,
-                           {{"pressure_kPa", kilopascals(highest_m, density)},
-                            {"limit_kPa", item.element->rating->inKilopascals()}},
+                           std::move(facts),
                            "pipe-of-higher-rating",
                            {},
                            "nominal pressure of the pipe, catalogue"});

@@ -6,6 +6,7 @@
 // Inlet and motor: NPSH margin, motor overload.
 
 #include "analysis/duty/case_solver.h"
+#include "analysis/pipework/warm_rating.h"
 
 namespace headmark {
 
@@ -18,6 +19,7 @@ struct JudgedState {
     const PumpModel* pump; // at the case's speed
     const Limits* limits;
     FilterState filter;
+    WarmFactors warm; // of the water, on what pipes bear
 };
 
 [[nodiscard]] Cautions lowerBreaches(const JudgedState& state, const Crossing& at);

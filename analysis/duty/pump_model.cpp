@@ -79,6 +79,16 @@ std::optional<PumpModel::BestPoint> PumpModel::bestPoint(Density density) const 
     return BestPoint{best, at(best), best > high - 1e-6 * (high - low)};
 }
 
+std::optional<double> PumpModel::suctionSpecificSpeed(Density density) const {
+    if (!chartSpeed || !npshRequired) return std::nullopt;
+    const auto best = bestPoint(density);
+    if (!best || best->atEndOfRange || best->flow_m3_s <= 0.0 || !npshRequired->contains(best->flow_m3_s))
+        return std::nullopt;
+    const double required_m = npshRequired->at(best->flow_m3_s);
+    if (required_m <= 0.0) return std::nullopt;
+    return specificSpeedMetric(chartSpeed->inRevolutionsPerMinute(), best->flow_m3_s, required_m);
+}
+
 double deliveredShareFor(std::optional<Power> rated) {
     if (!rated || rated->inKilowatts() < 10.0) return 0.08;
     return rated->inKilowatts() <= 100.0 ? 0.07 : 0.05;

@@ -50,6 +50,10 @@ struct PumpModel {
         bool atEndOfRange = false; // the true best may lie beyond what was read
     };
     [[nodiscard]] std::optional<BestPoint> bestPoint(Density density) const;
+
+    // S = n sqrt(Q)/NPSH_required^(3/4) at best flow, in rpm, m3/s and m; the same at every speed. Empty where
+    // the speed is not given or a curve does not tell best flow or the NPSH there.
+    [[nodiscard]] std::optional<double> suctionSpecificSpeed(Density density) const;
 };
 
 // Maker's tolerance on head by rated shaft power: 8 % below 10 kW, 7 % to 100 kW, 5 % above.

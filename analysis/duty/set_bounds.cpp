@@ -259,7 +259,8 @@ bool SetBounds::flowsAreClear(double least_m3_s, double greatest_m3_s) const {
         });
     };
     return std::all_of(site_.printed().begin(), site_.printed().end(), clear) &&
-           std::all_of(site_.high().begin(), site_.high().end(), clear);
+           std::all_of(site_.high().begin(), site_.high().end(), clear) &&
+           std::all_of(site_.low().begin(), site_.low().end(), clear);
 }
 
 } // namespace headmark

@@ -104,6 +104,7 @@ struct Limits {
     bool asDelivered = true;                 // else as printed
     Head npshMargin = Head::fromMetres(0.6); // ANSI/HI 9.6.1 guidance, water pumps
     double npshMarginShare = 0.1;            // same
+    bool npshMarginOwn = false;              // the job sets them; else the table of limits does
     bool preferredBandOnly = false;
     Rules rules; // of the trade, with what the job sets in their place
 };

@@ -97,6 +97,8 @@ Result<SiteModel> SiteModel::make(const Site& site, const WaterConditions& water
     m.site_ = site;
     m.water_ = waterAt(water.temperature);
     m.air_ = airPressureAt(water.altitude);
+    m.temperature_ = water.temperature;
+    m.altitude_ = water.altitude;
     m.context_ = {m.water_.density, m.water_.viscosity, site.friction};
 
     auto suction = elementsOf(site.suction, m.context_);

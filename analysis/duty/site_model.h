@@ -70,12 +70,15 @@ class SiteModel {
     [[nodiscard]] const Site& site() const { return site_; }
     [[nodiscard]] const WaterProperties& water() const { return water_; }
     [[nodiscard]] AbsolutePressure air() const { return air_; }
+    [[nodiscard]] Temperature temperature() const { return temperature_; } // of the water
+    [[nodiscard]] Length altitude() const { return altitude_; }
     [[nodiscard]] const ElementContext& context() const { return context_; }
     [[nodiscard]] const std::vector<SiteParameter>& parameters() const { return parameters_; }
     [[nodiscard]] const std::vector<Element>& suction() const { return suction_; }
     [[nodiscard]] const std::vector<Element>& delivery() const { return delivery_; }
     [[nodiscard]] const std::vector<Element>& branch(std::size_t zone) const { return branches_[zone]; }
     [[nodiscard]] const Element& element(const EdgeElement& which) const;
+    [[nodiscard]] const Element* returnPipe() const { return returnPipe_ ? &*returnPipe_ : nullptr; }
     [[nodiscard]] double sourceLevel_m(WaterLevel level, const SiteDraw& draw = {}) const;
     [[nodiscard]] double
     returnLossAt_m(double flow_m3_s) const; // pipe and outlet of the return, without its valve
@@ -95,6 +98,8 @@ class SiteModel {
     Site site_;
     WaterProperties water_;
     AbsolutePressure air_;
+    Temperature temperature_;
+    Length altitude_;
     ElementContext context_;
     std::vector<Element> suction_, delivery_;
     std::vector<std::vector<Element>> branches_;

@@ -3,11 +3,14 @@
 // energy line against the net flow (pump less tank return), tabulated.
 //   root level  r(Q) = source + factor H(Q) - suction loss(Q)
 //   net flow    n(Q) = Q - return(r(Q)),   level h0 = r less what the main takes up to there (regulators cap)
+// A drive that holds the outlet's level caps r as a regulator there would; its chart ends where the speed
+// that holds it puts the end of the printed one.
 
 #include "analysis/duty/case_solver.h"
 #include "analysis/duty/smooth_table.h"
 #include "analysis/duty/zone_demand.h"
 
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -18,6 +21,8 @@ struct SupplyCorner {
     FilterState filter = FilterState::service;
     double factor = 1.0; // delivery
 };
+
+struct JudgedState;
 
 class SupplyCurve {
   public:
@@ -43,9 +48,15 @@ class SupplyCurve {
 
   private:
     struct Point {
-        double pump_m3_s = 0.0, root_m = 0.0;
+        double pump_m3_s = 0.0;
+        double root_m = 0.0; // at full speed
     };
+    [[nodiscard]] double root_m(double pump_m3_s) const;
     [[nodiscard]] Point pointAt(double net_m3_s) const;
+    [[nodiscard]] double net_m3_s(double pump_m3_s) const;
+    void findEnds();
+    // Whether NPSH or motor are not kept at that flow through the pump.
+    [[nodiscard]] bool pumpBroken(const JudgedState& judged, double pump_m3_s) const;
     void tabulate();
     void findTop();
     void findBad(const SiteTree& tree);
@@ -57,6 +68,7 @@ class SupplyCurve {
     Chain suction_;
     std::vector<TreeEdge> main_;
     const ZoneDemand* back_;
+    std::optional<double> outlet_m_; // held by a drive
     bool usable_ = true;
     double greatestNet_ = 0.0, leastNet_ = 0.0, topNet_ = 0.0, topLevel_ = 0.0, topRoot_ = 0.0;
     SmoothTable level_, held_; // free, and where a regulator holds

@@ -36,7 +36,7 @@ class ZoneSets::Condensed {
     [[nodiscard]] const SetBounds& bounds() const { return *bounds_; }
     // A stretch that ends before the chart does is not inherited by larger sets.
     [[nodiscard]] bool badToTheEnd() const {
-        for (const auto* curves : {&site_->printed(), &site_->high()}) {
+        for (const auto* curves : {&site_->printed(), &site_->high(), &site_->low()}) {
             for (const SupplyCurve& c : *curves) {
                 for (const auto& b : {c.badStretches(), c.badFilterStretches()}) {
                     for (const auto& [from, to] : b) {
@@ -119,7 +119,7 @@ void ZoneSets::Condensed::askFlow(const Open& open, Asked& a, std::optional<doub
     const auto allClear = [&](const std::vector<SupplyCurve>& curves) {
         return std::all_of(curves.begin(), curves.end(), clear);
     };
-    if (allClear(site_->printed()) && allClear(site_->high())) return;
+    if (allClear(site_->printed()) && allClear(site_->high()) && allClear(site_->low())) return;
     for (std::size_t c = 0; c < site_->printed().size(); ++c)
         askFlowInCorner(open, c, a, start);
 }
@@ -131,6 +131,15 @@ void ZoneSets::Condensed::askFlowInCorner(const Open& open, std::size_t corner, 
     if (p.where == Where::unsure) a.unsure = true;
     if (p.where == Where::left) return;
     if (p.where != Where::inChart) return fail(a, p.where == Where::right || site_->falls());
+    if (!site_->low().empty()) {
+        // Under a drive printed and weaker pump are asked as well, each at its own speed.
+        const SupplyCurve& low = site_->low()[corner];
+        const SetDuty l = site_->duty(open, low, start);
+        if (l.where == Where::unsure) a.unsure = true;
+        if (inStretch(printed.badStretches(), p.net_m3_s, hair(), a.unsure)) fail(a, true);
+        if (l.where == Where::inChart && inStretch(low.badStretches(), l.net_m3_s, hair(), a.unsure))
+            fail(a, true);
+    }
     const SetDuty h = site_->duty(open, high, start);
     if (h.where == Where::unsure) a.unsure = true;
     if (h.where == Where::inChart) {

@@ -32,6 +32,7 @@ struct Emitters {
     std::optional<GaugePressure> greatest; // upper pressure limit
     std::optional<double> variation;       // coefficient of variation of new emitters: given, or the type's
     bool variationGiven = false;           // it was written in the job
+    std::optional<Length> passage;         // smallest opening that water passes in one outlet
     int perPlant = 1;                      // emitters that water one plant
     bool limitsGiven = false;              // the limits were written in the job, not taken from the type
 

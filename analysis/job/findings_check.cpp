@@ -101,13 +101,14 @@ void checkWorkingStep(const PlacedValue& at, ReadLog& log) {
 
 void checkCase(const PlacedValue& at, ReadLog& log) {
     const ObjectReader one(at, log,
-                           {"name", "serves", "duty", "duties", "as_delivered", "efficiency", "power", "npsh",
+                           {"name", "serves", "duty", "duties", "held_speed_share", "as_delivered", "efficiency", "power", "npsh",
                             "zones", "tank_return_flow_m3_h", "tank_return_flow_95_m3_h", "cautions",
                             "working"});
     checkName(one, "name");
     checkBoolean(one, "serves");
     checkObject(one, "duty", checkDuty, Presence::neededOrNull);
     if (one.has("duties")) checkItems(one, "duties", checkDuty);
+    if (one.has("held_speed_share")) checkNumber(one, "held_speed_share", kNotNegative);
     checkObject(one, "as_delivered", checkDelivered);
     checkObject(one, "efficiency", checkEfficiency, Presence::neededOrNull);
     checkObject(one, "power", checkPower, Presence::neededOrNull);

@@ -116,6 +116,7 @@ Json caseJson(const CaseAnswer& a, const Wording& wording) {
         for (const DutyPoint& d : a.duties)
             j["duties"].push_back(dutyJson(d));
     }
+    if (a.heldSpeedShare) j["held_speed_share"] = *a.heldSpeedShare;
     j["as_delivered"] = {{"low", deliveredJson(a.deliveredLow)}, {"high", deliveredJson(a.deliveredHigh)}};
     j["efficiency"] = efficiencyJson(a.efficiency);
     j["power"] = powerJson(a.power);

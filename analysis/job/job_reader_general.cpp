@@ -52,10 +52,11 @@ Limits readLimits(const PlacedValue& at, ReadLog& log) {
     Limits limits;
     limits.asDelivered = object.choice<bool>("pump", {{"as-delivered", true}, {"as-printed", false}})
                              .value_or(limits.asDelivered);
-    limits.npshMargin =
-        object.amount("npsh_margin_m", kMargin_m, Head::fromMetres).value_or(limits.npshMargin);
-    limits.npshMarginShare =
-        object.number("npsh_margin_share", kMarginShare).value_or(limits.npshMarginShare);
+    const auto margin = object.amount("npsh_margin_m", kMargin_m, Head::fromMetres);
+    const auto share = object.number("npsh_margin_share", kMarginShare);
+    limits.npshMarginOwn = margin || share;
+    limits.npshMargin = margin.value_or(limits.npshMargin);
+    limits.npshMarginShare = share.value_or(limits.npshMarginShare);
     limits.preferredBandOnly =
         object.choice<bool>("band", {{"any", false}, {"preferred", true}}).value_or(limits.preferredBandOnly);
     if (const auto rules = object.value("rules")) limits.rules = Rules(readRules(*rules, log));

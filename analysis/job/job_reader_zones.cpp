@@ -26,6 +26,7 @@ constexpr NumberRange kNeed_m3{0.0, 1'000'000.0};
 constexpr NumberRange kArea_m2{0.01, 1e9};
 constexpr NumberRange kDepth_mm{0.0, 500.0};
 constexpr NumberRange kVariationShare{0.0, 0.5}; // beyond, emitters are waste
+constexpr NumberRange kPassage_mm{0.05, 50.0};   // of a fine dripper, of a large gun's nozzle
 constexpr int kMostPerPlant = 100;
 constexpr int kMostOutlets = 10'000'000;
 constexpr int kMostLaterals = 100'000;
@@ -151,6 +152,7 @@ void readVariation(const ObjectReader& object, const EmitterRow* row, Emitters& 
     emitters.variationGiven = given.has_value();
     if (given) emitters.variation = given;
     emitters.perPlant = object.integer("per_plant", 1, kMostPerPlant).value_or(1);
+    emitters.passage = object.amount("passage_mm", kPassage_mm, Length::fromMillimetres);
 }
 
 Laterals readLaterals(const PlacedValue& at, FrictionMethod friction, ReadLog& log) {
@@ -222,7 +224,7 @@ Emitters readEmitters(const PlacedValue& at, bool onLaterals, ReadLog& log) {
     const ObjectReader object(at, log,
                               {"count", "flow_l_h", "at_kPa", "exponent", "regulated_from_kPa",
                                "regulated_to_kPa", "type", "metres", "spacing_m", "total_m3_h", "min_kPa",
-                               "max_kPa", "variation_share", "per_plant"});
+                               "max_kPa", "variation_share", "per_plant", "passage_mm"});
     Emitters emitters;
     const bool formGiven = !object.atMostOneOf({"type", "flow_l_h", "total_m3_h"}, true).empty();
     const EmitterRow* row = nullptr;

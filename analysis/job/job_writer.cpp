@@ -15,10 +15,12 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 Json limitsJson(const Limits& limits) {
-    Json object{{"pump", limits.asDelivered ? "as-delivered" : "as-printed"},
-                {"npsh_margin_m", numberJson(limits.npshMargin.inMetres())},
-                {"npsh_margin_share", numberJson(limits.npshMarginShare)},
-                {"band", limits.preferredBandOnly ? "preferred" : "any"}};
+    Json object{{"pump", limits.asDelivered ? "as-delivered" : "as-printed"}};
+    if (limits.npshMarginOwn) {
+        object["npsh_margin_m"] = numberJson(limits.npshMargin.inMetres());
+        object["npsh_margin_share"] = numberJson(limits.npshMarginShare);
+    }
+    object["band"] = limits.preferredBandOnly ? "preferred" : "any";
     for (const auto& [code, value] : limits.rules.own())
         object["rules"][code] = numberJson(value);
     return object;

@@ -90,6 +90,7 @@ Json emittersJson(const Emitters& emitters) {
     }
     if (emitters.variationGiven) setNumber(object, "variation_share", emitters.variation);
     if (emitters.perPlant != 1) object["per_plant"] = emitters.perPlant;
+    setAmount(object, "passage_mm", emitters.passage, &Length::inMillimetres);
     return object;
 }
 

@@ -186,7 +186,8 @@ CaseAnswer PreparedJob::answer(std::size_t pump, const Case& setting, bool filli
 
 PumpPlot PreparedJob::plot(std::size_t pump, const Case& setting) const {
     const CaseSolver& solved = solver(pump);
-    const PumpModel at = solved.pump().atSpeed(setting.speedShare);
+    const bool held = solved.heldOutlet_m().has_value();
+    const PumpModel at = solved.pump().atSpeed(held ? solved.duty(setting).speedShare : setting.speedShare);
     const Density density = state_->site.water().density;
     const double least = std::max(0.0, at.head.least_m3_s()), greatest = at.head.greatest_m3_s();
     PumpPlot plot;
@@ -242,12 +243,10 @@ std::vector<LongSectionItem> PreparedJob::longSection(std::size_t pump, const Ca
     const CaseSolver& solved = solver(pump);
     const CaseSetting asked = solved.settingOf(setting, fillingEmptyMain);
     const SiteTree tree = state_->site.tree(asked, solved.returnKv_m3_h());
-    TreeSolver walker(tree.tree);
-    const Crossings crossings = findCrossings(walker, solved.pump().atSpeed(setting.speedShare).head);
-    if (!crossings.duty()) return {};
+    const CaseSolver::Duty duty = solved.duty(setting, fillingEmptyMain);
+    if (!duty.crossing) return {};
     std::vector<LongSectionItem> section;
-    for (const EnergyLineItem& item :
-         energyLine(state_->site, tree, crossings.duty()->solution, setting.filter))
+    for (const EnergyLineItem& item : energyLine(state_->site, tree, duty.crossing->solution, setting.filter))
         section.push_back(sectionItem(item));
     return section;
 }

@@ -22,7 +22,7 @@ struct CurvePlot {
 };
 
 struct PumpPlot {
-    CurvePlot head; // at the case's speed, as printed
+    CurvePlot head; // as printed, at the case's speed or the one at which a drive holds the set point
     double deliveredShare = 0.0;
     std::optional<CurvePlot> efficiency, shaftPower, npshRequired, npshAvailable;
     std::optional<CurvePlot> inputPower; // at the motor's input, where its efficiency or a curve tells

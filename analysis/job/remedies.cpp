@@ -1,6 +1,7 @@
 #include "analysis/job/remedies.h"
 
 #include "analysis/pipework/next_size.h"
+#include "analysis/practice/set_point.h"
 #include "analysis/practice/study_parts.h"
 
 #include <algorithm>
@@ -138,10 +139,16 @@ class Rerun {
             values.push_back({"becomes_m3_h", result->answer.duty->flow.inCubicMetresPerHour()});
             return settle(caution, "wider-main-gives", std::move(values));
         }
-        if (!result->answer.npsh || !result->answer.npsh->margin)
+        if (!result->answer.npsh || !result->answer.npsh->margin || fromTheMains())
             return settle(caution, "wider-suction-gives-velocity", std::move(values));
         values.push_back({"becomes_m", result->answer.npsh->margin->inMetres()});
         settle(caution, "wider-suction-gives-both", std::move(values));
+    }
+
+    // A supply under pressure has no want of NPSH that a pipe's size is chosen by.
+    [[nodiscard]] bool fromTheMains() const {
+        const auto& source = prepared_.job().site.source;
+        return source && source->kind == "mains_direct_boost";
     }
 
     void moreNpsh(Caution& caution) {
@@ -193,8 +200,25 @@ class Rerun {
         return std::nullopt;
     }
 
+    // Where a drive holds the pressure: the set point that gives the zone its least, tried.
+    bool higherSetPoint(Caution& caution) {
+        const auto zone = indexAfter(caution.place, "zones[");
+        if (!before_.heldSpeedShare || !zone || *zone >= prepared_.job().site.zones.size()) return false;
+        const auto enough = setPointFor(prepared_.solver(pump_), before_.setting, *zone);
+        if (!enough) return false;
+        Site site = prepared_.job().site;
+        site.hold = *enough;
+        const auto result = run(site, before_.setting);
+        if (!result || warns(result->answer, caution.code, caution.place)) return false;
+        const auto becomes = pressure_kPa(result->answer, caution, true);
+        if (!becomes) return false;
+        settle(caution, "set-point-gives-pressure",
+               {{"hold_kPa", enough->inKilopascals()}, {"becomes_kPa", *becomes}});
+        return true;
+    }
+
     void morePressure(Caution& caution) {
-        if (caution.remedy != "fewer-zones-or-wider-pipe") return;
+        if (caution.remedy != "fewer-zones-or-wider-pipe" || higherSetPoint(caution)) return;
         Site site = prepared_.job().site;
         const PipeRow* widest = nullptr;
         for (RunItem& item : site.delivery) {
@@ -273,17 +297,21 @@ class Rerun {
         Site site = prepared_.job().site;
         const SpotInRun spot = spotIn(site, caution.place);
         auto* pipe = spot.run ? std::get_if<PipeItem>(&(*spot.run)[spot.index]) : nullptr;
-        const PipeRow* row =
-            pipe ? strongerPipe(pipe->kind, GaugePressure::fromKilopascals(factOf(caution, "pressure_kPa")))
-                 : nullptr;
+        // In warm water the same make must be rated for so much more.
+        const double nominal_kPa = factOf(caution, "nominal_kPa");
+        const double warm = nominal_kPa > 0.0 ? factOf(caution, "limit_kPa") / nominal_kPa : 1.0;
+        const auto needed = GaugePressure::fromKilopascals(factOf(caution, "pressure_kPa") / warm);
+        const PipeRow* row = pipe ? strongerPipe(pipe->kind, needed) : nullptr;
         if (!row) return;
         pipe->kind = row->kind;
         const auto result = run(site, before_.setting);
         if (!result || warns(result->answer, caution.code, caution.place)) return;
-        settle(caution, "stronger-pipe-gives",
-               {{"with", named(*row)},
-                {"rating_kPa", row->kind.rating->inKilopascals()},
-                {"becomes_m3_h", result->answer.duty->flow.inCubicMetresPerHour()}});
+        Facts values{{"with", named(*row)}, {"rating_kPa", row->kind.rating->inKilopascals()}};
+        const Flow flow = result->answer.duty->flow;
+        if (flow.inCubicMetresPerSecond() <= 0.0)
+            return settle(caution, "stronger-pipe-holds", std::move(values));
+        values.push_back({"becomes_m3_h", flow.inCubicMetresPerHour()});
+        settle(caution, "stronger-pipe-gives", std::move(values));
     }
 
     // What the valve costs where it stands is what is gained by moving it.

@@ -7,8 +7,9 @@
 //   npsh-margin        all suction pipe wider, size by size, until the     NPSH margin
 //                      caution is gone; else the pump lower by what lacks
 //   main-velocity      that pipe in the size that keeps the limit          velocity there, duty flow
-//   pressure-low       all delivery pipe one size wider; else the open     lowest pressure at the emitters
-//                      zone left shut that cures it
+//   pressure-low       the set point where a drive holds one; else all     lowest pressure at the emitters
+//                      delivery pipe one size wider; else the open zone
+//                      left shut that cures it
 //   pressure-high      a regulator at the branch's end, set to the limit   highest pressure at the emitters
 //   filter-flow        the next filter of its kind that passes the flow    its clean loss
 //   pipe-rating        the same outside diameter in a higher rating        rating, duty flow

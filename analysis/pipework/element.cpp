@@ -18,6 +18,13 @@ bool isHose(const PipeItem& pipe) {
     return row != nullptr && row->material.find("hose") != std::string::npos;
 }
 
+Plastic plasticOf(const std::string& code) {
+    const PipeRow* row = findPipe(code);
+    if (!row) return Plastic::none;
+    if (row->material.starts_with("PE") || row->material.starts_with("LDPE")) return Plastic::polyethylene;
+    return row->material.starts_with("PVC-U") ? Plastic::pvcu : Plastic::none;
+}
+
 Neighbours neighboursOf(const Run& run, std::size_t index, std::optional<Length> boreBefore,
                         std::optional<Length> boreAfter) {
     Neighbours around;
@@ -70,6 +77,7 @@ struct Builder {
         element.hazenWilliamsC = pipe.kind.hazenWilliamsC.value_or(0.0);
         element.riseTo = pipe.riseTo;
         element.rating = pipe.kind.rating;
+        element.plastic = plasticOf(pipe.kind.code);
         element.mayBeSuction = pipe.kind.mayBeSuction;
         return element;
     }

@@ -20,6 +20,9 @@ namespace headmark {
 
 enum class ElementKind { pipe, fitting, filter, regulator, takeoff };
 
+// Of a catalogue pipe whose rating falls with the water's temperature (see warm_rating.h).
+enum class Plastic { none, polyethylene, pvcu };
+
 struct Element {
     ElementKind kind = ElementKind::fitting;
     std::size_t item = 0;        // index in the run it came from
@@ -38,7 +41,8 @@ struct Element {
     double set_m = 0.0;       // regulator: set pressure as head of this water
     double leastLoss_m = 0.0; // regulator
     std::optional<Level> riseTo;
-    std::optional<Pressure> rating;
+    std::optional<Pressure> rating; // nominal
+    Plastic plastic = Plastic::none;
     std::optional<Flow> greatestFlow; // filter
     bool mayBeSuction = true;
     std::string nominalSize; // size used for tables, "1-1/2"; empty where none was needed

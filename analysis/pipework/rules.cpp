@@ -5,6 +5,8 @@
 #include "analysis/pipework/rule_list.h"
 
 #include <cstdlib>
+#include <utility>
+#include <vector>
 
 namespace headmark {
 
@@ -38,6 +40,24 @@ double Rules::valueForPower(std::string_view code, double rated_kW) const {
     }
     HEADMARK_ASSERT(last != nullptr, "the table of limits lacks a row");
     return *last->value;
+}
+
+double Rules::valueAt_C(std::string_view code, double celsius) const {
+    HEADMARK_ASSERT(isJudgingCode(code), "rule_list.cpp lacks a rule that is judged by");
+    if (const auto set = own_.find(std::string(code)); set != own_.end()) return set->second;
+    std::vector<std::pair<double, double>> points;
+    for (const LimitRow& row : limitRows()) {
+        if (row.code == code && row.value)
+            points.emplace_back(std::strtod(row.appliesTo.c_str(), nullptr), *row.value);
+    }
+    HEADMARK_ASSERT(points.size() > 1, "the table of limits lacks rows");
+    if (celsius <= points.front().first) return points.front().second;
+    std::size_t end = 1;
+    while (end + 1 < points.size() && celsius > points[end].first)
+        ++end;
+    const auto& [from_C, from] = points[end - 1];
+    const auto& [to_C, to] = points[end];
+    return from + (to - from) * (celsius - from_C) / (to_C - from_C);
 }
 
 std::string Rules::source(std::string_view code) const {

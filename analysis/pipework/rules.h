@@ -24,6 +24,9 @@ class Rules {
     // The row whose `applies_to` range of rated power ("over 4 to 7.5 kW") holds, or the nearest size
     // ("2.2 kW") at or above; the last row beyond the table.
     [[nodiscard]] double valueForPower(std::string_view code, double rated_kW) const;
+    // Between the rows whose `applies_to` is a temperature ("25 C"), in the table's order: straight lines;
+    // the first row's value below it, the last line on beyond it.
+    [[nodiscard]] double valueAt_C(std::string_view code, double celsius) const;
     // "common practice, no source" where the table has none; "set in the job" where the job does.
     [[nodiscard]] std::string source(std::string_view code) const;
 

@@ -32,57 +32,70 @@ void addDifferences(const InstallationQuestion& q, const Element& e, double flow
                               "the filter's clean loss at this flow"});
 }
 
-// The finest opening that the emitters ask for.
-const EmitterRow* finestEmitter(const Site& site) {
-    const EmitterRow* finest = nullptr;
-    for (const Zone& zone : site.zones) {
-        const EmitterRow* row = findEmitterType(zone.emitters.type);
-        if (!row || row->filtration_micron <= 0.0) continue;
-        if (!finest || row->filtration_micron < finest->filtration_micron) finest = row;
+// The finest opening that the emitters ask for: a share of their smallest passage where the job gives it,
+// else their catalogue row's figure.
+struct Finest {
+    double micron = 0.0;
+    std::string emitter, source;
+};
+
+std::optional<Finest> askedBy(const InstallationQuestion& q, const Zone& zone) {
+    const EmitterRow* row = findEmitterType(zone.emitters.type);
+    if (zone.emitters.passage) {
+        return Finest{q.rules().value("filter_ratio") * zone.emitters.passage->inMillimetres() * 1e3,
+                      row ? row->name : zone.name, q.rules().source("filter_ratio")};
+    }
+    if (!row || row->filtration_micron <= 0.0) return std::nullopt;
+    return Finest{row->filtration_micron, row->name, row->source};
+}
+
+std::optional<Finest> finestOf(const InstallationQuestion& q) {
+    std::optional<Finest> finest;
+    for (const Zone& zone : q.solver->model().site().zones) {
+        auto asked = askedBy(q, zone);
+        if (asked && (!finest || asked->micron < finest->micron)) finest = std::move(asked);
     }
     return finest;
 }
 
-void judgeMesh(const InstallationQuestion& q, const Element& e, Study& study) {
+void judgeMesh(const Element& e, const std::optional<Finest>& finest, Study& study) {
     const FilterRow* filter = findFilter(e.code);
-    const EmitterRow* finest = finestEmitter(q.solver->model().site());
     if (!filter || filter->micron <= 0.0 || !finest) return;
     study.figures.push_back({"filter-mesh",
                              placeOf(e),
-                             {{"filter_micron", filter->micron}, {"emitter", finest->name}},
-                             {"needed_micron", finest->filtration_micron}});
-    if (filter->micron <= finest->filtration_micron) return;
-    study.cautions.push_back({"filter-too-coarse",
-                              Severity::warning,
-                              placeOf(e),
-                              {{"filter_micron", filter->micron},
-                               {"limit_micron", finest->filtration_micron},
-                               {"emitter", finest->name}},
-                              "finer-filter",
-                              {{"micron", finest->filtration_micron}},
-                              finest->source});
+                             {{"filter_micron", filter->micron}, {"emitter", finest->emitter}},
+                             {"needed_micron", finest->micron}});
+    if (filter->micron <= finest->micron) return;
+    study.cautions.push_back(
+        {"filter-too-coarse",
+         Severity::warning,
+         placeOf(e),
+         {{"filter_micron", filter->micron}, {"limit_micron", finest->micron}, {"emitter", finest->emitter}},
+         "finer-filter",
+         {{"micron", finest->micron}},
+         finest->source});
 }
 
 } // namespace
 
 Study filterStudy(const InstallationQuestion& q) {
     Study study{"filter", {}, {}};
-    const double flow_m3_s = greatestDuty_m3_s(q.cases);
+    const double flow_m3_s = greatestDelivered_m3_s(q.cases);
+    const std::optional<Finest> finest = finestOf(q);
     bool any = false;
     for (const Element& e : q.solver->model().delivery()) {
         if (e.kind != ElementKind::filter) continue;
         any = true;
         if (flow_m3_s > 0.0) addDifferences(q, e, flow_m3_s, study);
-        judgeMesh(q, e, study);
+        judgeMesh(e, finest, study);
     }
-    const EmitterRow* finest = finestEmitter(q.solver->model().site());
     if (!any && finest) {
         study.cautions.push_back({"no-filter",
                                   Severity::warning,
                                   "delivery",
-                                  {{"limit_micron", finest->filtration_micron}, {"emitter", finest->name}},
+                                  {{"limit_micron", finest->micron}, {"emitter", finest->emitter}},
                                   "finer-filter",
-                                  {{"micron", finest->filtration_micron}},
+                                  {{"micron", finest->micron}},
                                   finest->source});
     }
     return study;

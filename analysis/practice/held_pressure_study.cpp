@@ -1,6 +1,10 @@
-// A pump switched by pressure: its band against the curve, the vessel, the starts. A set point held by speed:
-// the speed each case asks for and what it saves.
+// A pump switched by pressure: its band against the curve and against what the zones need, the vessel, the
+// starts and runs. A set point held by speed is in set_point_study.cpp.
 
+#include "analysis/duty/case_cautions.h"
+#include "analysis/duty/needs.h"
+#include "analysis/practice/motor_catalogue.h"
+#include "analysis/practice/set_point.h"
 #include "analysis/practice/study_parts.h"
 #include "analysis/practice/vessel.h"
 
@@ -11,49 +15,53 @@ namespace headmark {
 
 namespace {
 
-double headOf_m(GaugePressure p, Density density) {
+double headOfPressure_m(GaugePressure p, Density density) {
     return p.inPascals() / (density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
 }
 
-// Pressure at the pump's outlet with a flow through it, low water.
-double outlet_m(const InstallationQuestion& q, double flow_m3_s) {
+// Head at the pump's outlet, above the pump, with a flow and a head of the pump.
+double outlet_m(const InstallationQuestion& q, WaterLevel level, double flow_m3_s, double head_m) {
     const SiteModel& model = q.solver->model();
-    const PumpModel pump = q.solver->pump().atSpeed(1.0);
     CaseSetting setting;
     setting.open.assign(model.site().zones.size(), false);
-    setting.level = WaterLevel::low;
+    setting.level = level;
     const PipeTree tree = model.tree(setting, q.solver->returnKv_m3_h()).tree;
-    return tree.sourceLevel_m + pump.head.at(flow_m3_s) - tree.suction.at(flow_m3_s).loss_m -
-           model.site().pumpLevel.inMetres();
+    return tree.sourceLevel_m + head_m - suctionLoss_m(tree, flow_m3_s) - model.site().pumpLevel.inMetres();
 }
 
-// Flow at which the outlet's pressure is as asked; the curve's ends where it never is.
-double flowAt_m3_s(const InstallationQuestion& q, double wanted_m) {
+double outlet_kPa(const InstallationQuestion& q, WaterLevel level, double flow_m3_s, double head_m) {
+    return pressureOfHead_kPa(outlet_m(q, level, flow_m3_s, head_m), q.solver->model().water().density);
+}
+
+// Flow at which the outlet's pressure is as asked, low water; the curve's ends where it never is.
+double flowAt_m3_s(const InstallationQuestion& q, GaugePressure wanted) {
     const PumpModel pump = q.solver->pump().atSpeed(1.0);
-    double low = std::max(pump.head.least_m3_s(), pump.head.flowOfMaximum());
-    double high = pump.head.greatest_m3_s();
-    if (outlet_m(q, high) >= wanted_m) return high;
+    const double wanted_m = headOfPressure_m(wanted, q.solver->model().water().density);
+    const auto reaches = [&](double flow_m3_s) {
+        return outlet_m(q, WaterLevel::low, flow_m3_s, pump.head.at(flow_m3_s)) >= wanted_m;
+    };
+    double low = std::max(0.0, pump.head.flowOfMaximum()), high = pump.head.greatest_m3_s();
+    if (reaches(high)) return high;
     for (int i = 0; i < 60; ++i) {
         const double middle = 0.5 * (low + high);
-        (outlet_m(q, middle) >= wanted_m ? low : high) = middle;
+        (reaches(middle) ? low : high) = middle;
     }
     return low;
 }
 
+double highestCutOut_kPa(const InstallationQuestion& q) {
+    return q.rules().value("cut_out_share") * weakestShutOff_kPa(*q.solver);
+}
+
 void judgeBand(const InstallationQuestion& q, const Vessel& v, Study& study) {
-    const Density density = q.solver->model().water().density;
     const PumpModel pump = q.solver->pump().atSpeed(1.0);
-    const double top_m = outlet_m(q, std::max(pump.head.least_m3_s(), pump.head.flowOfMaximum()));
-    // The weakest pump delivered must still reach cut-out.
-    const double short_m =
-        q.solver->limits().asDelivered
-            ? pump.deliveredShare * strongestShutOff_m(*q.solver) / (1.0 + pump.deliveredShare)
-            : 0.0;
-    const double weakest_kPa = pressureOfHead_kPa(top_m - short_m, density);
+    const double top_m3_s = std::max(0.0, pump.head.flowOfMaximum());
+    const double weakest_kPa = weakestShutOff_kPa(*q.solver);
     study.figures.push_back(
         {"held-shut-off",
          "pump",
-         {{"shut_off_kPa", pressureOfHead_kPa(top_m, density)}, {"cut_out_kPa", v.cutOut.inKilopascals()}},
+         {{"shut_off_kPa", outlet_kPa(q, WaterLevel::low, top_m3_s, pump.head.at(top_m3_s))},
+          {"cut_out_kPa", v.cutOut.inKilopascals()}},
          {"weakest_kPa", weakest_kPa}});
     if (v.cutOut.inKilopascals() >= weakest_kPa) {
         study.cautions.push_back({"cut-out-never-reached",
@@ -61,9 +69,87 @@ void judgeBand(const InstallationQuestion& q, const Vessel& v, Study& study) {
                                   "site",
                                   {{"cut_out_kPa", v.cutOut.inKilopascals()}, {"limit_kPa", weakest_kPa}},
                                   "lower-the-cut-out",
-                                  {{"cut_out_kPa", 0.95 * weakest_kPa}},
+                                  {{"cut_out_kPa", highestCutOut_kPa(q)}},
                                   "head curve at no flow, low water, low end of delivery"});
     }
+    if (v.precharge > v.cutIn) {
+        const AbsolutePressure air = q.solver->model().air();
+        const double cutIn_kPa = (air + (v.cutIn - GaugePressure{})).inKilopascals();
+        const double precharge_kPa = q.rules().value("vessel_precharge") * cutIn_kPa - air.inKilopascals();
+        study.cautions.push_back(
+            {"precharge-above-cut-in",
+             Severity::warning,
+             "site",
+             {{"precharge_kPa", v.precharge.inKilopascals()}, {"limit_kPa", v.cutIn.inKilopascals()}},
+             "lower-the-precharge",
+             {{"precharge_kPa", std::max(0.0, std::floor(precharge_kPa))}},
+             q.rules().source("vessel_precharge")});
+    }
+}
+
+bool watering(const CaseAnswer& a) { return !a.fillingEmptyMain && !a.setting.zonesOpen.empty(); }
+
+// Pressure that a case's zones need at the pump's outlet; empty where none can be named.
+std::optional<double> neededOutlet_kPa(const InstallationQuestion& q, const CaseAnswer& a) {
+    const auto need =
+        needOf(q.solver->model(), q.solver->settingOf(a.setting), a.name, q.solver->returnKv_m3_h());
+    if (!need) return std::nullopt;
+    return outlet_kPa(q, a.setting.level, need->flow.inCubicMetresPerSecond(), need->head.inMetres());
+}
+
+// The zones see no more than the cut-in while the pump waits for it.
+void judgeCutIn(const InstallationQuestion& q, const Vessel& v, Study& study) {
+    std::optional<double> most_kPa;
+    std::string name;
+    for (const CaseAnswer& a : q.cases) {
+        const auto needed_kPa = watering(a) ? neededOutlet_kPa(q, a) : std::nullopt;
+        if (!needed_kPa || (most_kPa && *needed_kPa <= *most_kPa)) continue;
+        most_kPa = needed_kPa;
+        name = a.name;
+    }
+    if (!most_kPa) return;
+    study.figures.push_back(
+        {"cut-in-needed", name, {{"cut_in_kPa", v.cutIn.inKilopascals()}}, {"needed_kPa", *most_kPa}});
+    const double cutIn_kPa = std::ceil(*most_kPa);
+    if (v.cutIn.inKilopascals() >= *most_kPa) return;
+    const bool inReach = cutIn_kPa < highestCutOut_kPa(q);
+    study.cautions.push_back(
+        {"cut-in-below-need",
+         Severity::warning,
+         "site",
+         {{"cut_in_kPa", v.cutIn.inKilopascals()}, {"limit_kPa", *most_kPa}, {"case", name}},
+         inReach ? "raise-the-cut-in" : "pump-with-more-head",
+         inReach ? Facts{{"cut_in_kPa", cutIn_kPa}} : Facts{},
+         "emitter's working range"});
+}
+
+// The strongest pump delivered that runs in a case puts more on the switch than the cut-out.
+void judgeCutOut(const InstallationQuestion& q, const Vessel& v, Study& study) {
+    double most_kPa = v.cutOut.inKilopascals();
+    const CaseAnswer* worst = nullptr;
+    for (const CaseAnswer& a : q.cases) {
+        if (!watering(a) || !a.duty || a.duty->flow.inCubicMetresPerSecond() <= 0.0) continue;
+        const bool strong = q.solver->limits().asDelivered && a.deliveredHigh;
+        const Flow flow = strong ? a.deliveredHigh->flow : a.duty->flow;
+        const Head head = strong ? a.deliveredHigh->head : a.duty->head;
+        const double here_kPa =
+            outlet_kPa(q, a.setting.level, flow.inCubicMetresPerSecond(), head.inMetres());
+        if (here_kPa <= most_kPa) continue;
+        most_kPa = here_kPa;
+        worst = &a;
+    }
+    if (!worst) return;
+    const auto needed_kPa = neededOutlet_kPa(q, *worst);
+    const bool dry = needed_kPa && v.cutIn.inKilopascals() < *needed_kPa;
+    const bool inReach = std::ceil(most_kPa) <= highestCutOut_kPa(q);
+    study.cautions.push_back(
+        {"cuts-out-while-watering",
+         dry ? Severity::warning : Severity::note,
+         "site",
+         {{"cut_out_kPa", v.cutOut.inKilopascals()}, {"pressure_kPa", most_kPa}, {"case", worst->name}},
+         inReach ? "raise-the-cut-out" : "start-with-the-zones",
+         inReach ? Facts{{"cut_out_kPa", std::ceil(most_kPa)}} : Facts{},
+         "energy equation"});
 }
 
 // The vessel between its pressures, and what the pump gives halfway between them.
@@ -78,10 +164,21 @@ Between betweenOf(const InstallationQuestion& q, const Vessel& v) {
     const auto absolute = [&](GaugePressure p) { return air + (p - GaugePressure{}); };
     Between b{absolute(v.precharge), absolute(v.cutIn), absolute(v.cutOut), {}, {}};
     b.drawdown = vesselDrawdown(v.volume, b.precharge, b.cutIn, b.cutOut);
-    const Density density = q.solver->model().water().density;
-    const double middle_m = 0.5 * (headOf_m(v.cutIn, density) + headOf_m(v.cutOut, density));
-    b.pump = Flow::fromCubicMetresPerSecond(flowAt_m3_s(q, middle_m));
+    const auto middle =
+        GaugePressure::fromKilopascals(0.5 * (v.cutIn.inKilopascals() + v.cutOut.inKilopascals()));
+    b.pump = Flow::fromCubicMetresPerSecond(flowAt_m3_s(q, middle));
     return b;
+}
+
+// The table's figure; a motor on one phase bears half of it, as the table notes.
+double startsAllowed(const InstallationQuestion& q) {
+    const auto& motor = q.solver->pump().motor;
+    // Without a rating that of the common small pumps: 30 starts an hour in the table.
+    constexpr double kUsualRating_kW = 1.5, kOnePhase = 0.5;
+    const double rated_kW = motor && motor->rated ? motor->rated->inKilowatts() : kUsualRating_kW;
+    const auto supply = supplyOf(q);
+    const bool onePhase = supply && supply->phases == 1;
+    return q.rules().valueForPower("starts_per_hour_pump", rated_kW) * (onePhase ? kOnePhase : 1.0);
 }
 
 void addVessel(const InstallationQuestion& q, const Vessel& v, const Between& b, Study& study) {
@@ -92,11 +189,7 @@ void addVessel(const InstallationQuestion& q, const Vessel& v, const Between& b,
                               {"cut_in_kPa", b.cutIn.inKilopascals()},
                               {"cut_out_kPa", b.cutOut.inKilopascals()}},
                              {"volume_l", b.drawdown.inLitres()}});
-    const auto& motor = q.solver->pump().motor;
-    // Without a rating that of the common small pumps: 30 starts an hour in the table.
-    constexpr double kUsualRating_kW = 1.5;
-    const double rated_kW = motor && motor->rated ? motor->rated->inKilowatts() : kUsualRating_kW;
-    const double allowed = q.rules().valueForPower("starts_per_hour_pump", rated_kW);
+    const double allowed = startsAllowed(q);
     const double most = mostStartsPerHour(b.drawdown, b.pump);
     study.figures.push_back(
         {"vessel-starts",
@@ -114,8 +207,33 @@ void addVessel(const InstallationQuestion& q, const Vessel& v, const Between& b,
                               q.rules().source("starts_per_hour_pump")});
 }
 
-// Starts while the smallest zone alone draws.
-void addSmallestZone(const InstallationQuestion& q, const Between& b, Study& study) {
+// A run fills the drawdown with what the zone leaves: t = U/(Q - q).
+void addRun(const InstallationQuestion& q, const Vessel& v, const Between& b, Flow draw,
+            const std::string& zone, Study& study) {
+    if (draw.inCubicMetresPerSecond() >= flowAt_m3_s(q, v.cutOut) || draw >= b.pump) return; // never cuts out
+    const double spare_m3_s = (b.pump - draw).inCubicMetresPerSecond();
+    const double run_s = b.drawdown.inCubicMetres() / spare_m3_s;
+    study.figures.push_back({"vessel-run",
+                             zone,
+                             {{"volume_l", b.drawdown.inLitres()},
+                              {"flow_m3_h", b.pump.inCubicMetresPerHour()},
+                              {"draw_m3_h", draw.inCubicMetresPerHour()}},
+                             {"seconds", run_s}});
+    const double least_s = q.rules().value("run_time_min");
+    if (run_s >= least_s || v.cutOut <= v.cutIn) return;
+    const Volume needed =
+        vesselForDrawdown(Volume::fromCubicMetres(least_s * spare_m3_s), b.precharge, b.cutIn, b.cutOut);
+    study.cautions.push_back({"runs-too-short",
+                              Severity::warning,
+                              "site",
+                              {{"seconds", run_s}, {"limit_s", least_s}, {"zone", zone}},
+                              "larger-vessel",
+                              {{"volume_l", needed.inLitres()}},
+                              q.rules().source("run_time_min")});
+}
+
+// While the smallest zone alone draws.
+void addSmallestZone(const InstallationQuestion& q, const Vessel& v, const Between& b, Study& study) {
     std::optional<Flow> least;
     std::string name;
     for (const CaseAnswer& a : q.cases) {
@@ -132,106 +250,7 @@ void addSmallestZone(const InstallationQuestion& q, const Between& b, Study& stu
                               {"flow_m3_h", b.pump.inCubicMetresPerHour()},
                               {"volume_l", b.drawdown.inLitres()}},
                              {"starts_h", startsPerHour(b.drawdown, b.pump, *least)}});
-}
-
-// What the open zones draw while the pump's outlet stands at the set point.
-struct Held {
-    double flow_m3_s = 0.0, pumpHead_m = 0.0;
-};
-
-std::optional<Held> heldAt(const InstallationQuestion& q, const CaseAnswer& a, double wanted_m) {
-    const SiteModel& model = q.solver->model();
-    const SiteTree tree = model.tree(q.solver->settingOf(a.setting), q.solver->returnKv_m3_h());
-    TreeSolver solver(tree.tree);
-    const double root_m = model.site().pumpLevel.inMetres() + wanted_m;
-    // The suction takes more the more is drawn: the outlet rises with the head the pump adds.
-    double low = root_m - tree.tree.sourceLevel_m, high = low + 30.0;
-    const auto rootAt = [&](double head_m) { return solver.demandAtHead(head_m).rootHead_m; };
-    if (low <= 0.0 || rootAt(high) < root_m) return std::nullopt;
-    for (int i = 0; i < 50; ++i) {
-        const double middle = 0.5 * (low + high);
-        (rootAt(middle) < root_m ? low : high) = middle;
-    }
-    const TreeSolution& solved = solver.demandAtHead(high);
-    return Held{solved.flow_m3_s, high};
-}
-
-// Speed at which the pump adds that head at that flow (affinity laws); empty beyond 110 % or its curve.
-std::optional<double> speedFor(const InstallationQuestion& q, const Held& held) {
-    double low = 0.3, high = 1.1;
-    const auto reaches = [&](double share) {
-        const PumpModel pump = q.solver->pump().atSpeed(share);
-        return pump.head.contains(held.flow_m3_s) && pump.head.at(held.flow_m3_s) >= held.pumpHead_m;
-    };
-    if (!reaches(high)) return std::nullopt;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (low + high);
-        (reaches(middle) ? high : low) = middle;
-    }
-    return high;
-}
-
-// Energy at the shaft for a cubic metre, at the speed that holds the set point and at full speed.
-void addSaving(const InstallationQuestion& q, const CaseAnswer& a, const Held& held, double share,
-               Study& study) {
-    const Density density = q.solver->model().water().density;
-    const PumpModel slow = q.solver->pump().atSpeed(share);
-    const auto slow_W = slow.shaftAt_W(held.flow_m3_s, held.pumpHead_m, density);
-    if (!slow_W || held.flow_m3_s <= 0.0 || !a.power || !a.power->shaft || !a.duty) return;
-    const double full_m3_s = a.duty->flow.inCubicMetresPerSecond();
-    if (full_m3_s <= 0.0) return;
-    const double slow_kWh = *slow_W / (held.flow_m3_s * factor::kKilowattHour_J);
-    const double full_kWh = a.power->shaft->inWatts() / (full_m3_s * factor::kKilowattHour_J);
-    study.figures.push_back({"energy-saved-by-speed",
-                             a.name,
-                             {{"slow_kWh_m3", slow_kWh}, {"full_kWh_m3", full_kWh}},
-                             {"share", 1.0 - slow_kWh / full_kWh}});
-}
-
-void holdCase(const InstallationQuestion& q, const CaseAnswer& a, GaugePressure hold, Study& study) {
-    const Density density = q.solver->model().water().density;
-    const auto held = heldAt(q, a, headOf_m(hold, density));
-    if (!held) return;
-    const auto share = speedFor(q, *held);
-    if (!share || *share > 1.0) {
-        const bool runs = a.duty.has_value();
-        const double flow = runs ? a.duty->flow.inCubicMetresPerSecond() : 0.0;
-        const double within = runs ? outlet_m(q, flow) : outlet_m(q, q.solver->pump().head.greatest_m3_s());
-        study.cautions.push_back(
-            {"set-point-not-held",
-             Severity::warning,
-             "site",
-             {{"hold_kPa", hold.inKilopascals()}, {"flow_m3_h", held->flow_m3_s * 3600.0}, {"case", a.name}},
-             "lower-the-set-point",
-             {{"hold_kPa", pressureOfHead_kPa(within, density)}},
-             "affinity laws"});
-        return;
-    }
-    study.figures.push_back({"speed-for-set-point",
-                             a.name,
-                             {{"hold_kPa", hold.inKilopascals()},
-                              {"flow_m3_h", held->flow_m3_s * 3600.0},
-                              {"head_m", held->pumpHead_m}},
-                             {"speed_share", *share}});
-    addSaving(q, a, *held, *share, study);
-}
-
-void addSetPoint(const InstallationQuestion& q, GaugePressure hold, Study& study) {
-    const Density density = q.solver->model().water().density;
-    for (const CaseAnswer& a : q.cases) {
-        if (!a.fillingEmptyMain && !a.setting.zonesOpen.empty()) holdCase(q, a, hold, study);
-    }
-    // Below this speed the pump holds the set point against shut valves and moves nothing.
-    const double least = std::max(0.0, q.solver->pump().head.least_m3_s());
-    const SiteModel& model = q.solver->model();
-    const double head_m =
-        headOf_m(hold, density) + model.site().pumpLevel.inMetres() - model.sourceLevel_m(WaterLevel::low);
-    if (const auto idle = speedFor(q, {least, head_m})) {
-        study.figures.push_back({"least-useful-speed",
-                                 "",
-                                 {{"hold_kPa", hold.inKilopascals()}, {"head_m", head_m}},
-                                 {"speed_share", *idle}});
-    }
+    addRun(q, v, b, *least, name, study);
 }
 
 } // namespace
@@ -241,10 +260,13 @@ Study heldPressureStudy(const InstallationQuestion& q) {
     const Site& site = q.solver->model().site();
     if (site.control != ControlKind::pressureHeld) return study;
     if (site.vessel) {
-        judgeBand(q, *site.vessel, study);
-        const Between between = betweenOf(q, *site.vessel);
-        addVessel(q, *site.vessel, between, study);
-        addSmallestZone(q, between, study);
+        const Vessel& vessel = *site.vessel;
+        judgeBand(q, vessel, study);
+        judgeCutIn(q, vessel, study);
+        judgeCutOut(q, vessel, study);
+        const Between between = betweenOf(q, vessel);
+        addVessel(q, vessel, between, study);
+        addSmallestZone(q, vessel, between, study);
     }
     if (site.hold) addSetPoint(q, *site.hold, study);
     return study;

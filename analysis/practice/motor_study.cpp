@@ -39,15 +39,20 @@ const CaseAnswer* hungriest(std::span<const CaseAnswer> cases) {
     return most;
 }
 
-std::optional<MotorSupply> supplyOf(const InstallationQuestion& q) {
+// The next size of motor that bears that power at the shaft, larger than the one there is; beyond the table
+// that power itself.
+Power curingSize(const InstallationQuestion& q, Power shaft) {
+    const auto supply = supplyOf(q);
+    const int phases = supply ? supply->phases : 3;
     const auto& motor = q.solver->pump().motor;
-    std::optional<MotorSupply> supply = motor ? supplyIn(motor->supply) : std::nullopt;
-    if (!q.facts.volts && !q.facts.phases) return supply;
-    MotorSupply given = supply.value_or(MotorSupply{});
-    if (q.facts.volts) given.volts = *q.facts.volts;
-    if (q.facts.phases) given.phases = *q.facts.phases;
-    return given;
+    Power needed = shaft;
+    constexpr double kNextSize = 1.001;
+    if (motor && motor->rated && *motor->rated >= shaft) needed = *motor->rated * kNextSize;
+    const Power size = usualMotor(phases, needed).rated;
+    return std::max(size, needed);
 }
+
+Power shaftOf(const CaseAnswer& a) { return a.power->shaft ? *a.power->shaft : *a.power->input; }
 
 void judgeRating(const InstallationQuestion& q, const Peak& peak, Study& study) {
     const auto& motor = q.solver->pump().motor;
@@ -65,7 +70,7 @@ void judgeRating(const InstallationQuestion& q, const Peak& peak, Study& study) 
                                {"limit_kW", rated_W / 1e3},
                                {"flow_m3_h", peak.flow_m3_s * 3600.0}},
                               "throttle-or-larger-motor",
-                              {{"rated_kW", peak.shaft_W / 1e3}},
+                              {{"rated_kW", curingSize(q, Power::fromWatts(peak.shaft_W)).inKilowatts()}},
                               "power over the flows the curve was read for"});
 }
 
@@ -78,8 +83,7 @@ void judgePlate(const InstallationQuestion& q, const CaseAnswer& most, Study& st
                                {"limit_kW", q.facts.plateInput->inKilowatts()},
                                {"case", most.name}},
                               "throttle-or-larger-motor",
-                              {{"rated_kW", most.power->shaft ? most.power->shaft->inKilowatts()
-                                                              : most.power->input->inKilowatts()}},
+                              {{"rated_kW", curingSize(q, shaftOf(most)).inKilowatts()}},
                               "the motor's plate"});
 }
 
@@ -102,8 +106,7 @@ void addCurrent(const InstallationQuestion& q, const CaseAnswer& most, Study& st
                               "pump",
                               {{"current_A", amps}, {"limit_A", *q.facts.plateAmps}, {"case", most.name}},
                               "throttle-or-larger-motor",
-                              {{"rated_kW", most.power->shaft ? most.power->shaft->inKilowatts()
-                                                              : most.power->input->inKilowatts()}},
+                              {{"rated_kW", curingSize(q, shaftOf(most)).inKilowatts()}},
                               "the motor's plate"});
 }
 

@@ -1,5 +1,6 @@
-// The pressure that stands in every part when all valves shut: high water, the strongest pump delivered.
-// What stands on the suction's side counts from the source alone.
+// The pressure that stands in every part when all valves shut: high water, the strongest pump delivered, full
+// speed. What stands on the suction's side counts from the source alone. Every part is taken at its lower
+// end.
 
 #include "analysis/practice/study_parts.h"
 
@@ -16,33 +17,90 @@ struct Rated {
     std::string place;
     double level_m = 0.0;
     double rating_kPa = 0.0;
+    bool beforePump = false;
+    const Element* element = nullptr; // null: the pump
+    double stands_kPa = 0.0, stands60_kPa = 0.0;
+    [[nodiscard]] double spare_kPa() const { return rating_kPa - stands_kPa; }
 };
 
-void addRun(const std::vector<Element>& run, const std::string& name, double level_m,
-            std::vector<Rated>& out) {
-    for (const Element& e : run) {
-        // The lower end bears more.
-        const double end_m = e.riseTo ? e.riseTo->inMetres() : level_m;
-        if (e.rating)
-            out.push_back({name + "[" + std::to_string(e.item) + "]", std::min(level_m, end_m),
-                           e.rating->inKilopascals()});
-        level_m = end_m;
+class Parts {
+  public:
+    explicit Parts(const CaseSolver& solver) : solver_(solver), model_(solver.model()) {
+        const Site& site = model_.site();
+        const double pump_m = site.pumpLevel.inMetres();
+        if (solver.pump().greatestPressure)
+            rated.push_back({"pump", pump_m, solver.pump().greatestPressure->inKilopascals()});
+        addRun(model_.suction(), "suction", std::min(pump_m, model_.sourceLevel_m(WaterLevel::high)), {},
+               true);
+        addRun(model_.delivery(), "delivery", pump_m, {}, false);
+        for (std::size_t z = 0; z < site.zones.size(); ++z) {
+            const double zone_m = site.zones[z].level.inMetres();
+            addRun(model_.branch(z), "zones[" + std::to_string(z) + "].branch",
+                   takeoffLevel_m(site.zones[z].takeoff).value_or(zone_m), zone_m, false);
+        }
+        if (const Element* back = model_.returnPipe(); back && back->rating) {
+            const double out_m =
+                back->riseTo ? back->riseTo->inMetres() : model_.returnOutletLevel_m(WaterLevel::low);
+            add("tank_return", *back, std::min(pump_m, out_m), false);
+        }
     }
-}
 
-std::vector<Rated> ratedParts(const CaseSolver& solver) {
-    const SiteModel& model = solver.model();
-    const double pump_m = model.site().pumpLevel.inMetres();
     std::vector<Rated> rated;
-    if (solver.pump().greatestPressure)
-        rated.push_back({"pump", pump_m, solver.pump().greatestPressure->inKilopascals()});
-    addRun(model.delivery(), "delivery", pump_m, rated);
-    for (std::size_t z = 0; z < model.site().zones.size(); ++z) {
-        // Up to the zone's valve only the main's pressure stands; behind a regulator less, which is left out.
-        addRun(model.branch(z), "zones[" + std::to_string(z) + "].branch",
-               model.site().zones[z].level.inMetres(), rated);
+
+  private:
+    void add(const std::string& place, const Element& e, double level_m, bool beforePump) {
+        rated.push_back({place, level_m, *solver_.warm().rating_kPa(e), beforePump, &e});
     }
-    return rated;
+
+    // `zone_m`: where a branch goes with its first pipe.
+    void addRun(const std::vector<Element>& run, const std::string& name, double level_m,
+                std::optional<double> zone_m, bool beforePump) {
+        for (const Element& e : run) {
+            if (e.kind == ElementKind::regulator) return; // what stands behind it is the cases' matter
+            double end_m = e.riseTo ? e.riseTo->inMetres() : level_m;
+            if (zone_m && e.kind == ElementKind::pipe) {
+                if (!e.riseTo) end_m = *zone_m;
+                zone_m.reset();
+            }
+            if (e.rating)
+                add(name + "[" + std::to_string(e.item) + "]", e, std::min(level_m, end_m), beforePump);
+            level_m = end_m;
+        }
+    }
+
+    // Where a pipe of the main up to there says it.
+    [[nodiscard]] std::optional<double> takeoffLevel_m(const std::string& takeoff) const {
+        std::optional<double> level_m;
+        for (const Element& e : model_.delivery()) {
+            if (e.kind == ElementKind::takeoff && !takeoff.empty() && e.takeoff == takeoff) break;
+            if (e.riseTo) level_m = e.riseTo->inMetres();
+        }
+        return level_m;
+    }
+
+    const CaseSolver& solver_;
+    const SiteModel& model_;
+};
+
+// What breaks is a danger each; the cases say of their own pressures what they exceed.
+void judge(const InstallationQuestion& q, const Rated& part, Study& study) {
+    if (part.spare_kPa() < 0.0) {
+        Facts facts{{"pressure_kPa", part.stands_kPa}, {"limit_kPa", part.rating_kPa}};
+        // What a part of the same make must be rated for in cold water.
+        double rating_kPa = part.stands_kPa;
+        if (part.element) {
+            for (Fact& f : warmFacts(*part.element, q.solver->warm(), q.solver->model().temperature()))
+                facts.push_back(std::move(f));
+            rating_kPa /= q.solver->warm().of(*part.element);
+        }
+        study.cautions.push_back({part.beforePump ? "source-above-rating" : "shut-off-above-rating",
+                                  Severity::danger,
+                                  part.place,
+                                  std::move(facts),
+                                  "part-of-rating",
+                                  {{"rating_kPa", rating_kPa}},
+                                  q.rules().source("pn_shutoff_check")});
+    }
 }
 
 } // namespace
@@ -72,39 +130,34 @@ Study ratingsStudy(const InstallationQuestion& q) {
                               {"source_level_m", source_m},
                               {"pump_level_m", model.site().pumpLevel.inMetres()}},
                              {"pressure_kPa", slipped_kPa}});
-    // The weakest part against what stands in it; what breaks is said by the cases as well.
-    const Rated* weakest = nullptr;
-    double least_kPa = 0.0;
-    const std::vector<Rated> parts = ratedParts(*q.solver);
-    for (const Rated& r : parts) {
-        const double spare_kPa = r.rating_kPa - pressureOfHead_kPa(source_m + shutOff_m - r.level_m, density);
-        if (weakest && spare_kPa >= least_kPa) continue;
-        weakest = &r;
-        least_kPa = spare_kPa;
+    std::vector<Rated> parts = Parts(*q.solver).rated;
+    for (Rated& r : parts) {
+        const double before_m = r.beforePump ? source_m : source_m + shutOff_m;
+        const double slip_m = r.beforePump ? source_m : source_m + slipped_m;
+        r.stands_kPa = pressureOfHead_kPa(before_m - r.level_m, density);
+        r.stands60_kPa = pressureOfHead_kPa(slip_m - r.level_m, density);
+        judge(q, r, study);
     }
-    if (!weakest) return study;
-    const double stands_kPa = weakest->rating_kPa - least_kPa;
+    const auto weakest = std::min_element(parts.begin(), parts.end(), [](const Rated& a, const Rated& b) {
+        return a.spare_kPa() < b.spare_kPa();
+    });
+    if (weakest == parts.end()) return study;
     study.figures.push_back({"rating-spare",
                              weakest->place,
-                             {{"rating_kPa", weakest->rating_kPa}, {"pressure_kPa", stands_kPa}},
-                             {"spare_kPa", least_kPa}});
-    if (least_kPa < 0.0) {
-        study.cautions.push_back({"shut-off-above-rating",
-                                  Severity::danger,
-                                  weakest->place,
-                                  {{"pressure_kPa", stands_kPa}, {"limit_kPa", weakest->rating_kPa}},
-                                  "part-of-rating",
-                                  {{"rating_kPa", stands_kPa}},
-                                  q.rules().source("pn_shutoff_check")});
-    } else if (least_kPa < slipped_kPa - atPump_kPa) {
-        study.cautions.push_back(
-            {"no-spare-for-60-hz",
-             Severity::note,
-             weakest->place,
-             {{"pressure_kPa", stands_kPa + slipped_kPa - atPump_kPa}, {"limit_kPa", weakest->rating_kPa}},
-             "keep-to-50-hz",
-             {},
-             "affinity laws"});
+                             {{"rating_kPa", weakest->rating_kPa}, {"pressure_kPa", weakest->stands_kPa}},
+                             {"spare_kPa", weakest->spare_kPa()}});
+    if (weakest->spare_kPa() < 0.0) return study;
+    const auto at60 = std::min_element(parts.begin(), parts.end(), [](const Rated& a, const Rated& b) {
+        return a.rating_kPa - a.stands60_kPa < b.rating_kPa - b.stands60_kPa;
+    });
+    if (at60->rating_kPa < at60->stands60_kPa) {
+        study.cautions.push_back({"no-spare-for-60-hz",
+                                  Severity::note,
+                                  at60->place,
+                                  {{"pressure_kPa", at60->stands60_kPa}, {"limit_kPa", at60->rating_kPa}},
+                                  "keep-to-50-hz",
+                                  {},
+                                  "affinity laws"});
     }
     return study;
 }

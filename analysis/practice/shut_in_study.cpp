@@ -1,17 +1,20 @@
 // No valve open: how fast the pump heats its water, and what a tank return does about it.
 
+#include "analysis/duty/case_cautions.h"
 #include "analysis/practice/heating.h"
 #include "analysis/practice/study_parts.h"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 namespace headmark {
 
 namespace {
 
 // Shaft power at no flow, or at the least flow that is known.
-std::optional<Power> shutInPower(const CaseSolver& solver) {
-    const PumpModel pump = solver.pump().atSpeed(1.0);
+std::optional<Power> shutInPower(const CaseSolver& solver, double speedShare) {
+    const PumpModel pump = solver.pump().atSpeed(speedShare);
     const Density density = solver.model().water().density;
     const double least = std::max(0.0, pump.head.least_m3_s());
     const double most = pump.head.greatest_m3_s();
@@ -28,6 +31,39 @@ double greatestWater_C(const InstallationQuestion& q) { return q.rules().value("
 
 double water_C(const InstallationQuestion& q) { return q.water.inCelsius(); }
 
+bool fromTheMains(const Site& site) { return site.source && site.source->kind == "mains_direct_boost"; }
+
+// A pressure is held by letting nothing out, and into the mains no water may be led.
+bool mayReturn(const Site& site) { return site.control != ControlKind::pressureHeld && !fromTheMains(site); }
+
+// Whether anything shuts the water off while the pump runs: an open end without a valve lets it run. What
+// stands by the pump to take it out by hand does not count, a valve at the end or one that is driven does.
+bool canBeShut(const SiteModel& model) {
+    if (!model.site().end) return true;
+    bool last = true;
+    for (auto e = model.delivery().rbegin(); e != model.delivery().rend(); ++e) {
+        if (e->kind == ElementKind::pipe) last = false;
+        const bool check = e->code.starts_with("check_") || e->code.starts_with("double_check");
+        const bool valve = !check && e->code.find("valve") != std::string::npos;
+        if (valve && (last || e->code == "solenoid_valve")) return true;
+    }
+    return false;
+}
+
+void sayStop(const InstallationQuestion& q, double minutes, Study& study) {
+    const Site& site = q.solver->model().site();
+    const bool held = site.control == ControlKind::pressureHeld;
+    const bool stops =
+        held && (!site.vessel || site.vessel->cutOut.inKilopascals() < weakestShutOff_kPa(*q.solver));
+    study.cautions.push_back({"must-stop-when-shut",
+                              stops ? Severity::note : Severity::warning,
+                              "pump",
+                              {{"minutes", minutes}, {"limit_C", greatestWater_C(q)}},
+                              held ? "fit-a-stop" : "stop-without-return",
+                              {},
+                              q.rules().source("water_temp_max_general")});
+}
+
 void addHeating(const InstallationQuestion& q, Power shaft, Study& study) {
     const double casing_kg = q.facts.casing ? q.facts.casing->inLitres() : q.rules().value("casing_water");
     const double rate = shutInHeating_K_min(shaft, casing_kg);
@@ -41,6 +77,7 @@ void addHeating(const InstallationQuestion& q, Power shaft, Study& study) {
                              "",
                              {{"limit_C", greatestWater_C(q)}, {"water_C", water_C(q)}, {"rate_K_min", rate}},
                              {"minutes", minutes}});
+    if (!mayReturn(q.solver->model().site())) return sayStop(q, minutes, study);
     const Flow byHeat =
         returnFlowForRise(shaft, q.solver->model().water().density, q.rules().value("return_rise"));
     study.cautions.push_back({"no-tank-return",
@@ -73,6 +110,20 @@ void addSizes(const InstallationQuestion& q, Power shaft, Study& study) {
                              {"flow_m3_h", share * best->flow_m3_s * 3600.0}});
 }
 
+// The fixed orifice that may stand for the set valve: both pass the same flow at the same difference,
+//   Kv sqrt(dp/1 bar) m3/h = Cd (pi/4) d^2 sqrt(2 dp/rho)
+// Cd 0.61 of a sharp edge, wide pipe on both sides (from memory; handbooks say 0.60 to 0.62).
+void addOrifice(const InstallationQuestion& q, Study& study) {
+    const auto kv_m3_h = q.solver->returnKv_m3_h();
+    if (!kv_m3_h || *kv_m3_h <= 0.0) return;
+    constexpr double kDischarge = 0.61, kBar_Pa = 1e5, kWater_kg_m3 = 1000.0; // of the definition of Kv
+    const double area_m2 = *kv_m3_h / 3600.0 / (kDischarge * std::sqrt(2.0 * kBar_Pa / kWater_kg_m3));
+    study.figures.push_back({"return-orifice",
+                             "",
+                             {{"kv_m3_h", *kv_m3_h}, {"discharge", kDischarge}},
+                             {"bore_mm", 1e3 * std::sqrt(4.0 * area_m2 / std::numbers::pi)}});
+}
+
 void addReturnDuty(const InstallationQuestion& q, const CaseAnswer& shut, Power shaft, Study& study) {
     const double flow_m3_h = shut.tankReturnFlow->inCubicMetresPerHour();
     if (flow_m3_h <= 0.0) return;
@@ -90,6 +141,7 @@ void addReturnDuty(const InstallationQuestion& q, const CaseAnswer& shut, Power 
                              "",
                              {{"bucket_l", litres}, {"flow_m3_h", flow_m3_h}},
                              {"seconds", 3.6 * litres / flow_m3_h}});
+    addOrifice(q, study);
     const double limit_K = q.rules().value("return_rise");
     if (rise_K > limit_K) {
         study.cautions.push_back({"return-too-small",
@@ -151,19 +203,21 @@ void judgeOutlet(const InstallationQuestion& q, Study& study) {
 Study shutInStudy(const InstallationQuestion& q) {
     Study study{"shut-in", {}, {}};
     judgeOutlet(q, study);
-    const auto shaft = shutInPower(*q.solver);
+    if (!canBeShut(q.solver->model())) return study;
+    const CaseAnswer* shut = shutInCase(q.cases);
+    // Against shut valves a drive slows the pump down to where it just holds the set point.
+    const auto shaft = shutInPower(*q.solver, shut ? shut->heldSpeedShare.value_or(1.0) : 1.0);
     if (!shaft) {
         study.cautions.push_back(
             {"shut-in-power-unknown", Severity::note, "pump", {}, "ask-maker-for-power", {}, ""});
         return study;
     }
-    const CaseAnswer* shut = shutInCase(q.cases);
     const bool returns = shut && shut->tankReturnFlow;
     if (!returns)
         addHeating(q, *shaft, study);
     else
         addReturnDuty(q, *shut, *shaft, study);
-    addSizes(q, *shaft, study);
+    if (returns || mayReturn(q.solver->model().site())) addSizes(q, *shaft, study);
     if (!returns) return study;
     addShares(q, study);
     addTankBalance(q, *shaft, study);

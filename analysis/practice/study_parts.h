@@ -2,6 +2,7 @@
 // What several studies need of a site: heads as pressures, bores, the strongest flow asked of the pump.
 
 #include "analysis/practice/installation.h"
+#include "analysis/practice/motor_catalogue.h"
 
 #include <numbers>
 
@@ -18,12 +19,20 @@ inline constexpr double kStudyGravity_m_s2 = factor::kStandardGravity_m_s2;
 // Water in a run's pipes; m3.
 [[nodiscard]] double volumeOf_m3(const std::vector<Element>& run);
 
-// The pump at its running speed and the head it holds against shut valves, as delivered at most.
+// The head against shut valves at full running speed of the strongest pump that may be delivered: whatever a
+// job asks the cases to be judged by, since what it bursts harms people, and a drive may fail to slow it
+// down.
 [[nodiscard]] double strongestShutOff_m(const CaseSolver& solver);
 
 // The greatest flow through the pump in any case of use (not while the main fills), the high end of delivery
 // included; 0 without a duty.
 [[nodiscard]] double greatestDuty_m3_s(std::span<const CaseAnswer> cases);
+
+// The same behind the tank return: the flow of the main.
+[[nodiscard]] double greatestDelivered_m3_s(std::span<const CaseAnswer> cases);
+
+// Volts and phases of the motor's supply, as the plate or its words tell.
+[[nodiscard]] std::optional<MotorSupply> supplyOf(const InstallationQuestion& question);
 
 // No zone open, nothing filling: the answer of that case, or null.
 [[nodiscard]] const CaseAnswer* shutInCase(std::span<const CaseAnswer> cases);

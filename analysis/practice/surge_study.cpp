@@ -14,6 +14,7 @@ struct Way {
     std::vector<SurgePipe> pipes;
     double leastRating_kPa = std::numeric_limits<double>::infinity();
     std::string weakest;
+    Element weakestElement;
     bool rigidTaken = false; // some wall is not known and counts as unyielding
 };
 
@@ -37,8 +38,10 @@ void addPipes(const InstallationQuestion& q, const std::vector<Element>& run, co
         const Velocity v = Velocity::fromMetresPerSecond(flow_m3_s / areaOf_m2(e.bore_m));
         way.pipes.push_back(
             {Length::fromMetres(e.length_m), waveIn(e, q.solver->model().water(), way.rigidTaken), v});
-        if (e.rating && e.rating->inKilopascals() < way.leastRating_kPa) {
-            way.leastRating_kPa = e.rating->inKilopascals();
+        const auto rating_kPa = q.solver->warm().rating_kPa(e);
+        if (rating_kPa && *rating_kPa < way.leastRating_kPa) {
+            way.leastRating_kPa = *rating_kPa;
+            way.weakestElement = e;
             way.weakest = name + "[" + std::to_string(e.item) + "]";
         }
     }
@@ -100,13 +103,16 @@ void judgeValve(const InstallationQuestion& q, const Shut& shut, const Way& way,
     const double spare_kPa = way.leastRating_kPa - standing_kPa;
     if (jump_kPa <= spare_kPa || spare_kPa <= 0.0) return; // no spare at all is the ratings' matter
     const double allowed_m = spare_kPa * 1e3 / (density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
+    Facts facts{{"zone", model.site().zones[shut.zone].name},
+                {"pressure_kPa", standing_kPa + jump_kPa},
+                {"limit_kPa", way.leastRating_kPa}};
+    for (Fact& f : warmFacts(way.weakestElement, q.solver->warm(), model.temperature()))
+        facts.push_back(std::move(f));
     study.cautions.push_back(
         {"surge-above-rating",
          Severity::warning,
          way.weakest,
-         {{"zone", model.site().zones[shut.zone].name},
-          {"pressure_kPa", standing_kPa + jump_kPa},
-          {"limit_kPa", way.leastRating_kPa}},
+         std::move(facts),
          "slower-valve",
          {{"seconds", closingTimeFor(way.pipes, Head::fromMetres(allowed_m)).inSeconds()}},
          q.rules().source("surge_joukowsky")});

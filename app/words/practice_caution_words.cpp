@@ -36,6 +36,16 @@ constexpr CautionEntry kCautions[] = {
     {"no-tank-return", "", HM_WORDS("no way out while every valve is shut"),
      HM_WORDS("Nothing carries the heat away while every valve is shut: the water in the pump reaches "
               "{limit_C} after {minutes}.")},
+    {"must-stop-when-shut", "", HM_WORDS("the pump must stop when every valve is shut"),
+     HM_WORDS("If the pump ran on while every valve is shut, the water in it would reach {limit_C} after "
+              "{minutes}.")},
+    {"no-flow-must-stop", "switch", HM_WORDS("every valve shut: the switch stops the pump"),
+     HM_WORDS("With every valve shut the pump fills the vessel up to the cut-out and is switched off; should "
+              "the switch fail, the water in it heats up until the seal fails.")},
+    {"no-flow-must-stop", "", HM_WORDS("every valve shut: the drive must stop the pump"),
+     HM_WORDS(
+         "With every valve shut the drive slows the pump down until it holds {head_m} and moves nothing; "
+         "unless the drive then stops it, the water in it heats up until the seal fails.")},
     {"return-too-small", "", HM_WORDS("the return passes too little"),
      HM_WORDS("While every valve is shut, the water warms by {rise_K} on its way through the return, more "
               "than {limit_K}.")},
@@ -48,6 +58,18 @@ constexpr CautionEntry kCautions[] = {
     {"shut-off-above-rating", "", HM_WORDS("pressure at shut-off above a rating"),
      HM_WORDS("With every valve shut, high water and the strongest pump delivered, {pressure_kPa} stand in "
               "{where}, which bears {limit_kPa}.")},
+    {"shut-off-above-rating", "warm", HM_WORDS("pressure at shut-off above a rating"),
+     HM_WORDS("With every valve shut, high water and the strongest pump delivered, {pressure_kPa} stand in "
+              "{where}; rated {nominal_kPa} in cold water, it bears {limit_kPa} at {water_C}.")},
+    {"source-above-rating", "", HM_WORDS("pressure of the source above a rating"),
+     HM_WORDS("The source alone puts {pressure_kPa} on {where}, which bears {limit_kPa}.")},
+    {"source-above-rating", "warm", HM_WORDS("pressure of the source above a rating"),
+     HM_WORDS("The source alone puts {pressure_kPa} on {where}; rated {nominal_kPa} in cold water, it bears "
+              "{limit_kPa} at {water_C}.")},
+    {"pipe-rating", "warm", HM_WORDS("pipe overloaded"),
+     HM_WORDS(
+         "{pressure_kPa} stand in {where}; rated {nominal_kPa} in cold water, the pipe bears {limit_kPa} "
+         "at {water_C}.")},
     {"no-spare-for-60-hz", "", HM_WORDS("no spare for a supply of 60 Hz"),
      HM_WORDS("On a supply of 60 Hz (a generator that runs fast, say) the pump would put {pressure_kPa} on "
               "{where}, which bears {limit_kPa}.")},
@@ -67,6 +89,9 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS(
          "When the valve of zone \"{zone}\" shuts, the pressure jumps to {pressure_kPa} at {where}, which "
          "bears {limit_kPa}.")},
+    {"surge-above-rating", "warm", HM_WORDS("pressure surge above a rating"),
+     HM_WORDS("When the valve of zone \"{zone}\" shuts, the pressure jumps to {pressure_kPa} at {where}; "
+              "rated {nominal_kPa} in cold water, it bears {limit_kPa} at {water_C}.")},
     {"column-parts", "", HM_WORDS("the water column parts when the pump stops"),
      HM_WORDS(
          "When the pump stops suddenly the water that runs on would pull the pressure behind it to {left_m} "
@@ -81,6 +106,37 @@ constexpr CautionEntry kCautions[] = {
     {"too-many-starts", "", HM_WORDS("too many starts an hour"),
      HM_WORDS(
          "At the worst draw the pump starts {starts_h}, more than the {limit_h} that its motor stands.")},
+    {"precharge-above-cut-in", "", HM_WORDS("pre-charge above the cut-in"),
+     HM_WORDS("The vessel is charged to {precharge_kPa}, above the cut-in of {limit_kPa}: it is empty before "
+              "the pump starts, and the pressure drops to the zones' need or below at a blow.")},
+    {"cut-in-below-need", "", HM_WORDS("cut-in below what the zones need"),
+     HM_WORDS("In the case \"{case}\" the zones need {limit_kPa} at the pump, but it starts only when the "
+              "pressure has fallen to {cut_in_kPa}: until then they get too little.")},
+    {"cuts-out-while-watering", "", HM_WORDS("the pump cuts out while zones water"),
+     HM_WORDS(
+         "In the case \"{case}\" the pump would put {pressure_kPa} on the switch, above the cut-out of "
+         "{cut_out_kPa}: it stops and starts while the zones water, and their pressure swings with it.")},
+    {"runs-too-short", "", HM_WORDS("the pump runs too briefly"),
+     HM_WORDS("While only zone \"{zone}\" draws, each run fills the vessel in {seconds}, less than the "
+              "{limit_s} that a start should be followed by.")},
+    {"pressure-held-not-judged", "", HM_WORDS("the switch is judged apart"),
+     HM_WORDS(
+         "The pump is switched by pressure; this case is answered as it runs between its switchings, with "
+         "its zones open.")},
+    {"held-at-set-point", "", HM_WORDS("answered at the set point"),
+     HM_WORDS(
+         "The drive holds {hold_kPa} at the pump's outlet at {speed_share} of its full speed; this case is "
+         "answered at that speed.")},
+    {"answered-at-full-speed", "", HM_WORDS("answered at full speed"),
+     HM_WORDS("The drive does not hold its {hold_kPa} here: this case is answered at full speed, with "
+              "{outlet_kPa} at the pump's outlet.")},
+    {"zone-short-at-set-point", "", HM_WORDS("zone short at the set point"),
+     HM_WORDS("In the case \"{case}\", with {hold_kPa} held at the pump, zone \"{zone}\" gets {pressure_kPa} "
+              "at its worst emitter, less than its {limit_kPa}.")},
+    {"set-point-below-source", "", HM_WORDS("the source alone passes the set point"),
+     HM_WORDS(
+         "In the case \"{case}\" the source alone brings {source_kPa} to the pump's place, more than the "
+         "{hold_kPa} to be held: the drive has nothing to do.")},
     {"set-point-not-held", "", HM_WORDS("the set point is not held"),
      HM_WORDS(
          "In the case \"{case}\" the pump cannot hold {hold_kPa} at its full speed: the zones would draw "
@@ -108,6 +164,23 @@ constexpr RemedyEntry kRemedies[] = {
     {"fit-a-return-of",
      HM_WORDS(
          "Lead {flow_m3_h} or more back to the source, from a tee between the pump and its check valve.")},
+    {"fit-a-stop",
+     HM_WORDS("See that switch or drive stops the pump when nothing is drawn, and fit a flow switch or a "
+              "temperature stop behind it.")},
+    {"stop-without-return",
+     HM_WORDS("Let a pressure switch or a flow switch stop the pump; lead no water back into the mains.")},
+    {"see-the-held-pressure",
+     HM_WORDS("The switch's band, vessel, starts and runs are judged under the installation.")},
+    {"raise-the-set-point", HM_WORDS("Set the drive to hold {hold_kPa}; so tried, the zone has enough.")},
+    {"set-point-gives-pressure",
+     HM_WORDS("With {hold_kPa} held at the pump the lowest pressure there becomes {becomes_kPa}.")},
+    {"set-point-above-source", HM_WORDS("Set it above what the source brings, or leave the pump out.")},
+    {"lower-the-precharge", HM_WORDS("Charge the vessel to {precharge_kPa}, with no water in it.")},
+    {"raise-the-cut-in",
+     HM_WORDS("Set the cut-in to {cut_in_kPa} or more, and the cut-out and the vessel's charge after it.")},
+    {"raise-the-cut-out", HM_WORDS("Set the cut-out to {cut_out_kPa} or more.")},
+    {"start-with-the-zones",
+     HM_WORDS("Let the zone valves start the pump instead (with a relay), or hold the pressure by speed.")},
     {"raise-the-return", HM_WORDS("End it in the air above high water, away from the suction's mouth.")},
     {"ask-maker-for-power", HM_WORDS("Ask the maker for the power or efficiency curve down to no flow.")},
     {"part-of-rating",

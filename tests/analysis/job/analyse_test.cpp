@@ -253,6 +253,31 @@ TEST(MadeCases, KeepTheHarmfulOnesAndSayHowManyWereDropped) {
     EXPECT_TRUE(made.cases[made.cases.size() - 2].setting.zonesOpen.empty());
 }
 
+// Without sets at once: each zone alone, no valve open, and the filling where there is a main.
+TEST(Analyse, SaysHowManyMadeCasesWereDropped) {
+    const auto dropped = [](std::size_t zones) -> std::optional<std::int64_t> {
+        Job job = jobOf(
+            R"({"format": "headmark-job", "version": 1, "pumps": [{"name": "P", "curves": {"head": {"points": [)"
+            R"({"flow_m3_h": 0, "head_m": 50}, {"flow_m3_h": 10, "head_m": 30}]}}}], "site": {"zones": [)"
+            R"({"name": "Z", "level_m": 0, "emitters": {"total_m3_h": 3, "at_kPa": 100}}]}})");
+        const Zone zone = job.site.zones[0];
+        job.site.zones.assign(zones, zone);
+        for (std::size_t i = 0; i < zones; ++i)
+            job.site.zones[i].name = "Z" + std::to_string(i);
+        AnalyseOptions options;
+        options.zonesAtOnce = options.intervals = options.installation = false;
+        const auto found = test::analyseTyped(job, options);
+        EXPECT_TRUE(found.ok());
+        for (const Caution& c : found->pumps[0].cautions) {
+            if (c.code == "cases-dropped")
+                return std::get<std::int64_t>(findFact(c.values, "dropped")->value);
+        }
+        return std::nullopt;
+    };
+    EXPECT_EQ(dropped(kMostMadeCases - 1), std::nullopt); // with "no valve open" just as many as are kept
+    EXPECT_EQ(dropped(kMostMadeCases), 1);
+}
+
 TEST(MadeCases, HoldTheShiftsAtUsualWaterWithACleanFilter) {
     std::mt19937 random(5);
     Job job = jobOf(randomJob(random, 4, false, false));

@@ -114,6 +114,23 @@ TEST(ConnectionFinding, GaugesDifferByTheTotalHeadLessTheVelocityHeads) {
     EXPECT_NEAR(difference_m, head_m + velocityHead_m(0.05) - velocityHead_m(0.04), 0.005);
 }
 
+// A drive holds its own gauge; flow and current are those of the speed that does it.
+TEST(ConnectionFinding, UnderADriveTheOutletShowsTheSetPoint) {
+    const auto held = [](const char* hold) {
+        return pumpOf(
+            with(kJob, "\"zones\":",
+                 std::string(R"("control": "pressure-held", "hold_kPa": )") + hold + R"(, "zones":)"));
+    };
+    const PumpFindings pump = held("250"), full = pumpOf(kJob);
+    EXPECT_EQ(expected(pump, "outlet-running", "pressure_kPa"), 250.0);
+    EXPECT_GT(expected(full, "outlet-running", "pressure_kPa"), 300.0);
+    EXPECT_LT(expected(pump, "outlet-running", "flow_m3_h"), expected(full, "outlet-running", "flow_m3_h"));
+    EXPECT_LT(expected(pump, "amps", "current_A"), expected(full, "amps", "current_A"));
+    // Out of reach: full speed.
+    EXPECT_NEAR(expected(held("390"), "outlet-running", "pressure_kPa"),
+                expected(full, "outlet-running", "pressure_kPa"), 1e-6);
+}
+
 TEST(ConnectionFinding, InletShowsLessThanTheWaterAboveWhenItRuns) {
     const PumpFindings pump = pumpOf(kJob);
     EXPECT_LT(expected(pump, "inlet-running", "pressure_kPa"),

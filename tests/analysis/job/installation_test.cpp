@@ -2,6 +2,7 @@
 
 #include "analysis/job/analyse.h"
 #include "analysis/job/job_reader.h"
+#include "analysis/job/job_writer.h"
 #include "tests/support/no_pages.h"
 #include "tests/support/replaced_text.h"
 
@@ -54,6 +55,26 @@ const Study* study(const Findings& findings, const std::string& topic) {
 bool warns(const Study* s, const std::string& code) {
     return s && std::any_of(s->cautions.begin(), s->cautions.end(),
                             [&](const Caution& c) { return c.code == code; });
+}
+
+// 0.6 mm: a fifth is 120 micron, finer than the 130 of a disc filter.
+TEST(Installation, TheEmittersPassageIsReadKeptAndJudged) {
+    const std::string text = with(with(kJob, R"("at_kPa": 150)", R"("at_kPa": 150, "passage_mm": 0.6)"),
+                                  R"("delivery": [)", R"("delivery": [{"filter": "disc_1_1_2"}, )");
+    const JobReading read = readJobText(text, "job.json");
+    ASSERT_TRUE(read.job.has_value());
+    ASSERT_TRUE(read.job->site.zones[0].emitters.passage);
+    EXPECT_NEAR(read.job->site.zones[0].emitters.passage->inMillimetres(), 0.6, 1e-12);
+    EXPECT_NE(writeJob(*read.job).find("\"passage_mm\": 0.6"), std::string::npos);
+    EXPECT_TRUE(warns(study(findingsOf(text), "filter"), "filter-too-coarse"));
+    EXPECT_FALSE(warns(study(findingsOf(with(text, "\"passage_mm\": 0.6", "\"passage_mm\": 0.7")), "filter"),
+                       "filter-too-coarse"));
+    for (const char* bad : {"0.04", "51", "\"fine\""}) {
+        const JobReading refused =
+            readJobText(with(text, "\"passage_mm\": 0.6", std::string("\"passage_mm\": ") + bad), "job.json");
+        ASSERT_FALSE(refused.errors.empty()) << bad;
+        EXPECT_EQ(refused.errors.front().place, "site.zones[0].emitters.passage_mm");
+    }
 }
 
 TEST(Installation, KeysReachTheStudies) {

@@ -51,6 +51,7 @@ TEST(JobReader, ReadsWaterEnergyLimitsAndUncertainty) {
     EXPECT_FALSE(job.limits.asDelivered);
     EXPECT_EQ(job.limits.npshMargin.inMetres(), 0.8);
     EXPECT_EQ(job.limits.npshMarginShare, 0.15);
+    EXPECT_TRUE(job.limits.npshMarginOwn);
     EXPECT_TRUE(job.limits.preferredBandOnly);
     EXPECT_EQ(job.uncertainty.level.inMetres(), 0.2);
     EXPECT_EQ(job.uncertainty.lengthShare, 0.04);
@@ -222,6 +223,7 @@ TEST(JobReader, FillsInTheDefaultsOfTheFormat) {
     EXPECT_TRUE(job.limits.asDelivered);
     EXPECT_EQ(job.limits.npshMargin.inMetres(), 0.6);
     EXPECT_EQ(job.limits.npshMarginShare, 0.1);
+    EXPECT_FALSE(job.limits.npshMarginOwn);
     EXPECT_FALSE(job.limits.preferredBandOnly);
     EXPECT_EQ(job.uncertainty.level.inMetres(), 0.1);
     EXPECT_EQ(job.uncertainty.lengthShare, 0.05);

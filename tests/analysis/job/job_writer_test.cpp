@@ -53,6 +53,20 @@ TEST(JobWriter, LeavesOutCasesThatWereMade) {
     EXPECT_FALSE(jobDocument(*reading.job).contains("cases"));
 }
 
+// Written only where the job sets it: else a pump of high suction specific speed would be asked for less.
+TEST(JobWriter, LeavesTheNpshMarginToTheTableUnlessTheJobSetsIt) {
+    auto reading = readJobFile(jobPath("known-system.job.json"));
+    ASSERT_TRUE(reading.job);
+    EXPECT_FALSE(jobDocument(*reading.job)["limits"].contains("npsh_margin_m"));
+    Json document = jobDocument(*reading.job);
+    document["limits"]["npsh_margin_share"] = 0.1; // as the table has it, but set
+    const auto set = readJobDocument(document, "job.json");
+    ASSERT_TRUE(set.job) << listed(set);
+    EXPECT_TRUE(set.job->limits.npshMarginOwn);
+    EXPECT_EQ(jobDocument(*set.job)["limits"]["npsh_margin_m"], 0.6);
+    EXPECT_EQ(jobDocument(*set.job)["limits"]["npsh_margin_share"], 0.1);
+}
+
 TEST(JobWriter, ReplacesTextThatIsNoUtf8) {
     auto reading = readJobFile(jobPath("known-system.job.json"));
     ASSERT_TRUE(reading.job);

@@ -196,6 +196,133 @@ TEST(Remedies, APipeIsTriedInTheNextRating) {
     EXPECT_EQ(figure(*caution, "rating_kPa"), 400.0); // stands under about 390 kPa
 }
 
+TEST(Remedies, TheStrongerPipesFlowIsThatOfTheJobWithIt) {
+    Json job = liftJob();
+    job["site"]["delivery"][1]["pipe"] = "ldpe_pn2.5_32";
+    job["pumps"][0]["curves"]["head"]["points"][0]["head_m"] = 45;
+    job["cases"][0]["zones_open"] = Json::array();
+    job["site"]["tank_return"] = {{"pipe", "ldpe_pn4_20"}, {"length_m", 5}, {"set_flow_m3_h", 0.5}};
+    const CaseAnswer weak = caseOf(job);
+    ASSERT_NE(find(weak, "pipe-rating"), nullptr);
+    job["site"]["delivery"][1]["pipe"] = "ldpe_pn4_32";
+    const CaseAnswer after = caseOf(job);
+    EXPECT_EQ(find(after, "pipe-rating"), nullptr);
+    EXPECT_NEAR(figure(*find(weak, "pipe-rating"), "becomes_m3_h"), after.duty->flow.inCubicMetresPerHour(),
+                1e-6);
+    // Nothing flows without the return: no flow is promised.
+    job["site"]["delivery"][1]["pipe"] = "ldpe_pn2.5_32";
+    job["site"].erase("tank_return");
+    const CaseAnswer still = caseOf(job);
+    ASSERT_NE(find(still, "pipe-rating"), nullptr);
+    EXPECT_EQ(find(still, "pipe-rating")->remedy, "stronger-pipe-holds");
+}
+
+// PE 0.80 at 35 C (table of limits): 10 bar bear 800 kPa.
+TEST(Remedies, InWarmWaterThePipeIsTriedInTheRatingThatBearsIt) {
+    Json job = liftJob();
+    job["water"] = {{"temperature_C", 35}};
+    job["pumps"][0]["curves"]["head"]["points"][0]["head_m"] = 90; // 85 m, 829 kPa, of 1000 at 20 C
+    job["cases"][0]["zones_open"] = Json::array();
+    const CaseAnswer weak = caseOf(job);
+    const Caution* caution = find(weak, "pipe-rating");
+    if (!caution) GTEST_FAIL() << "the pipe holds";
+    ASSERT_EQ(caution->remedy, "stronger-pipe-holds");
+    EXPECT_GE(figure(*caution, "rating_kPa") * 0.80,
+              std::get<double>(findFact(caution->values, "pressure_kPa")->value));
+}
+
+TEST(Remedies, AMainThatIsTooFastIsTriedInTheSizeThatKeepsTheLimit) {
+    Json job = liftJob();
+    job["site"]["suction"][1]["pipe"] = "suction_hose_76";
+    const CaseAnswer narrow = caseOf(job);
+    const Caution* caution = find(narrow, "main-velocity");
+    ASSERT_NE(caution, nullptr);
+    ASSERT_EQ(caution->remedy, "wider-main-gives");
+    // 16 m3/h at 1.5 m/s ask for 61 mm: the inside of 75 mm PE100 SDR17.
+    EXPECT_NE(text(*caution, "with").find("75"), std::string::npos) << text(*caution, "with");
+    job["site"]["delivery"][1]["pipe"] = "pe100_sdr17_75";
+    const CaseAnswer after = caseOf(job);
+    EXPECT_EQ(find(after, "main-velocity"), nullptr);
+    EXPECT_NEAR(figure(*caution, "becomes_m3_h"), after.duty->flow.inCubicMetresPerHour(), 1e-6);
+    // Mean bore of OD 75 with walls of 4.5 mm at least (EN 12201-2), 5.0 on the average of their tolerance.
+    const double area_m2 = 3.14159265358979 / 4.0 * 0.06565 * 0.06565;
+    EXPECT_NEAR(figure(*caution, "becomes_m_s"), after.duty->flow.inCubicMetresPerSecond() / area_m2, 0.01);
+}
+
+// No NPSH is promised where the mains press the water in, nor where no curve tells it.
+TEST(Remedies, OnTheMainsAWiderSuctionPromisesItsVelocityOnly) {
+    Json job = liftJob();
+    job["site"]["source"] = {{"kind", "mains_direct_boost"},
+                             {"levels_m", {{"low", 15}, {"usual", 15}, {"high", 15}}}};
+    const CaseAnswer narrow = caseOf(job);
+    const Caution* caution = find(narrow, "suction-velocity");
+    ASSERT_NE(caution, nullptr);
+    ASSERT_EQ(caution->remedy, "wider-suction-gives-velocity");
+    EXPECT_EQ(findFact(caution->remedyValues, "becomes_m"), nullptr);
+    Json wider = job;
+    wider["site"]["suction"][1]["pipe"] = "suction_hose_63";
+    if (text(*caution, "with").find("76") != std::string::npos)
+        wider["site"]["suction"][1]["pipe"] = "suction_hose_76";
+    const CaseAnswer after = caseOf(wider);
+    EXPECT_EQ(find(after, "suction-velocity"), nullptr);
+    const double bore_m = wider["site"]["suction"][1]["pipe"] == "suction_hose_76" ? 0.076 : 0.063;
+    const double area_m2 = 3.14159265358979 / 4.0 * bore_m * bore_m;
+    EXPECT_NEAR(figure(*caution, "becomes_m_s"), after.duty->flow.inCubicMetresPerSecond() / area_m2, 0.01);
+}
+
+// A pipe at the pump's level under the mains' pressure.
+TEST(Remedies, TheSuctionUnderTheMainsIsRated) {
+    Json job = liftJob();
+    job["site"]["source"] = {{"kind", "mains_direct_boost"},
+                             {"levels_m", {{"low", 60}, {"usual", 60}, {"high", 60}}}};
+    job["site"]["suction"][1]["pipe"] = {{"bore_mm", 76}, {"roughness_mm", 0.05}, {"rating_kPa", 587}};
+    job["cases"][0]["zones_open"] = Json::array();
+    const CaseAnswer weak = caseOf(job); // 60 m of 999.1 kg/m3: 587.9 kPa before anything flows
+    ASSERT_NE(find(weak, "pipe-rating"), nullptr);
+    EXPECT_EQ(find(weak, "pipe-rating")->place, "suction[1]");
+    job["site"]["suction"][1]["pipe"]["rating_kPa"] = 588.5;
+    EXPECT_EQ(find(caseOf(job), "pipe-rating"), nullptr);
+}
+
+// Above its limit with the catalogue's valves only: a regulator set to the limit, tried.
+TEST(Remedies, ARegulatorAskedForWithoutTryingIsSetToTheLimit) {
+    Json job = liftJob();
+    job["cases"][0]["zones_open"] = {"Beds"};
+    job["site"]["zones"][0]["emitters"]["max_kPa"] = 90;
+    job["site"]["zones"][0]["emitters"]["min_kPa"] = 20;
+    JobReading read = readJobText(job.dump(), "job.json");
+    ASSERT_TRUE(read.job.has_value());
+    AnalyseOptions plain;
+    plain.installation = false; // nothing is tried
+    const auto findings = test::analyseTyped(*read.job, plain);
+    ASSERT_TRUE(findings);
+    const Caution* caution = find(findings->pumps.at(0).cases.at(0), "pressure-high");
+    ASSERT_NE(caution, nullptr);
+    ASSERT_EQ(caution->remedy, "fit-a-regulator");
+    EXPECT_EQ(figure(*caution, "set_kPa"), 90.0);
+    job["site"]["zones"][0]["branch"] =
+        Json::array({{{"regulator", {{"set_kPa", figure(*caution, "set_kPa")}}}}});
+    EXPECT_EQ(find(caseOf(job), "pressure-high"), nullptr);
+}
+
+TEST(Remedies, UnderADriveAZoneShortOfPressureIsTriedWithAHigherSetPoint) {
+    Json job = liftJob();
+    job["site"]["delivery"] = Json::array({{{"pipe", "pe100_sdr17_90"}, {"length_m", 40}}});
+    job["site"]["control"] = "pressure-held";
+    job["site"]["hold_kPa"] = 60;
+    job["cases"][0]["zones_open"] = {"Beds"};
+    const CaseAnswer low = caseOf(job);
+    const Caution* caution = find(low, "pressure-low"); // 80 kPa asked, about 50 there
+    ASSERT_NE(caution, nullptr);
+    ASSERT_EQ(caution->remedy, "set-point-gives-pressure");
+    job["site"]["hold_kPa"] = figure(*caution, "hold_kPa");
+    const CaseAnswer after = caseOf(job);
+    EXPECT_EQ(find(after, "pressure-low"), nullptr);
+    EXPECT_NEAR(figure(*caution, "becomes_kPa"), after.zones.at(0).lowest.inKilopascals(), 1e-6);
+    job["site"]["hold_kPa"] = figure(*caution, "hold_kPa") - 1.0;
+    EXPECT_NE(find(caseOf(job), "pressure-low"), nullptr);
+}
+
 TEST(Remedies, ACheckValveAtAFloodedInletShowsWhatItCosts) {
     Json job = liftJob();
     job["site"]["source"] = {{"kind", "raised_tank"},

@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace headmark {
 namespace {
 
@@ -66,13 +68,165 @@ TEST(HeldPressureStudy, SpeedHoldsTheSetPoint) {
     EXPECT_NEAR(resultOf(study, "least-useful-speed"), 0.829, 0.002);
 }
 
-TEST(HeldPressureStudy, ASetPointOutOfReachIsSaid) {
+StudySite heldAt(double hold_kPa) {
     StudySite s;
     s.site.control = ControlKind::pressureHeld;
-    s.site.hold = kPa(450.0);
-    EXPECT_NE(cautionIn(s.ask(heldPressureStudy), "set-point-not-held"), nullptr);
-    s.site.hold = kPa(200.0);
-    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "set-point-not-held"), nullptr);
+    s.site.hold = kPa(hold_kPa);
+    return s;
+}
+
+TEST(HeldPressureStudy, ASetPointOutOfReachIsSaid) {
+    const Study study = heldAt(450.0).ask(heldPressureStudy);
+    const Caution* c = cautionIn(study, "set-point-not-held");
+    ASSERT_NE(c, nullptr);
+    EXPECT_EQ(cautionIn(heldAt(200.0).ask(heldPressureStudy), "set-point-not-held"), nullptr);
+    // The remedy's set point is held, the next whole kPa is not.
+    ASSERT_EQ(c->remedy, "lower-the-set-point");
+    const double lower_kPa = factOf(c->remedyValues, "hold_kPa");
+    EXPECT_EQ(cautionIn(heldAt(lower_kPa).ask(heldPressureStudy), "set-point-not-held"), nullptr);
+    EXPECT_NE(cautionIn(heldAt(lower_kPa + 1.0).ask(heldPressureStudy), "set-point-not-held"), nullptr);
+}
+
+TEST(HeldPressureStudy, ASetPointBelowTheSourceIsSaid) {
+    StudySite s = heldAt(250.0);
+    s.site.source = sourceAt(40.0, 40.0, 40.0); // 391.9 kPa at the pump, less what the zone's flow takes
+    s.site.suction.clear();
+    s.site.hold = kPa(391.0);
+    EXPECT_NE(cautionIn(s.ask(heldPressureStudy), "set-point-below-source"), nullptr);
+    s.site.hold = kPa(393.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "set-point-below-source"), nullptr);
+}
+
+// Power as the cube of speed: at no more than 1.0 kW s3 at shut-off the figure is that of the case.
+TEST(HeldPressureStudy, SpeedPowerAndPressuresAreGivenForACase) {
+    StudySite s = heldAt(250.0);
+    s.site.suction.clear();
+    s.site.delivery.clear();
+    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    s.pump.power = curveThrough({{0.0, 1000.0}, {10.0, 1000.0}});
+    const Study study = s.ask(heldPressureStudy);
+    const double share = resultOf(study, "speed-for-set-point");
+    EXPECT_NEAR(resultOf(study, "shaft-at-set-point"), share * share * share, 1e-9);
+    EXPECT_NEAR(resultOf(study, "zone-at-set-point"), 250.0 - 2.0 * 999.1 * 9.80665e-3, 0.05);
+    Motor motor;
+    motor.efficiency = Efficiency::fromShare(0.8);
+    s.pump.motor = motor;
+    EXPECT_NEAR(resultOf(s.ask(heldPressureStudy), "input-at-set-point"), share * share * share / 0.8, 1e-9);
+}
+
+// No pipe: the zone, 2 m up, sees the set point less 19.59 kPa.
+TEST(HeldPressureStudy, AZoneShortAtTheSetPointIsSaidWithTheOneThatWouldDo) {
+    StudySite s = heldAt(250.0);
+    s.site.suction.clear();
+    s.site.delivery.clear();
+    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    s.site.zones[0].emitters.least = kPa(230.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "zone-short-at-set-point"), nullptr);
+    s.site.zones[0].emitters.least = kPa(231.0);
+    const Study study = s.ask(heldPressureStudy);
+    const Caution* c = cautionIn(study, "zone-short-at-set-point");
+    ASSERT_NE(c, nullptr);
+    ASSERT_EQ(c->remedy, "raise-the-set-point");
+    EXPECT_EQ(factOf(c->remedyValues, "hold_kPa"), 251.0); // 250.59, in whole kPa
+    s.site.hold = kPa(251.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "zone-short-at-set-point"), nullptr);
+    // 330 kPa ask for 349.6 at the pump, 35.7 m and 2 m of lift; at 7.3 m3/h the pump has 26.8 m.
+    s.site.zones[0].emitters.least = kPa(330.0);
+    ASSERT_NE(cautionIn(s.ask(heldPressureStudy), "zone-short-at-set-point"), nullptr);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "zone-short-at-set-point")->remedy,
+              "fewer-zones-or-wider-pipe");
+}
+
+TEST(HeldPressureStudy, APrechargeAboveTheCutInIsSaid) {
+    StudySite s = switched(350.0, 60.0);
+    s.site.vessel->precharge = kPa(200.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "precharge-above-cut-in"), nullptr);
+    s.site.vessel->precharge = kPa(201.0);
+    const Study study = s.ask(heldPressureStudy);
+    ASSERT_NE(cautionIn(study, "precharge-above-cut-in"), nullptr);
+    // 0.9 (200 + 101.325) - 101.325 kPa, in whole ones.
+    EXPECT_EQ(factOf(cautionIn(study, "precharge-above-cut-in")->remedyValues, "precharge_kPa"), 169.0);
+    s.site.vessel->precharge = kPa(169.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "precharge-above-cut-in"), nullptr);
+}
+
+// No pipe: the zone, 2 m up, needs its limit and 19.59 kPa at the pump.
+TEST(HeldPressureStudy, ACutInBelowTheZonesNeedIsSaid) {
+    StudySite s = switched(350.0, 60.0);
+    s.site.suction.clear();
+    s.site.delivery.clear();
+    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    s.site.zones[0].emitters.least = kPa(180.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cut-in-below-need"), nullptr);
+    s.site.zones[0].emitters.least = kPa(181.0);
+    const Study study = s.ask(heldPressureStudy);
+    const Caution* c = cautionIn(study, "cut-in-below-need");
+    ASSERT_NE(c, nullptr);
+    EXPECT_EQ(c->remedy, "raise-the-cut-in");
+    EXPECT_EQ(factOf(c->remedyValues, "cut_in_kPa"), 201.0);
+    s.site.vessel->cutIn = kPa(201.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cut-in-below-need"), nullptr);
+    s.site.zones[0].emitters.least = kPa(340.0); // 359.6 of the 353.7 that may be set at most
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cut-in-below-need")->remedy, "pump-with-more-head");
+}
+
+TEST(HeldPressureStudy, ACutOutBelowTheRunningPressureIsSaid) {
+    StudySite s = switched(350.0, 60.0);
+    s.site.suction.clear();
+    s.site.delivery.clear();
+    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    // By hand: 38 - 0.25 q2 = 2 + p, q = 4 sqrt(p/10.207): p = 25.86 m, 27.86 m or 273 kPa at the pump.
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cuts-out-while-watering"), nullptr);
+    s.site.vessel->cutOut = kPa(272.0);
+    const Study study = s.ask(heldPressureStudy);
+    const Caution* c = cautionIn(study, "cuts-out-while-watering");
+    ASSERT_NE(c, nullptr);
+    EXPECT_EQ(c->severity, Severity::note);
+    EXPECT_NEAR(factOf(c->values, "pressure_kPa"), 27.86 * 999.1 * 9.80665e-3, 0.5);
+    ASSERT_EQ(c->remedy, "raise-the-cut-out");
+    s.site.vessel->cutOut = kPa(factOf(c->remedyValues, "cut_out_kPa"));
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cuts-out-while-watering"), nullptr);
+    // The zone goes short meanwhile: a warning.
+    s.site.vessel->cutOut = kPa(272.0);
+    s.site.zones[0].emitters.least = kPa(190.0);
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cuts-out-while-watering")->severity, Severity::warning);
+    // A trickle leaves the pump near its 372 kPa: no cut-out lies between.
+    s.site.vessel->cutOut = kPa(350.0);
+    s.site.zones = {zoneOf("Beds", 0.5, 2.0)};
+    EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cuts-out-while-watering")->remedy, "start-with-the-zones");
+}
+
+// The table notes that sets on one phase bear half the starts.
+TEST(HeldPressureStudy, OnOnePhaseHalfTheStartsAreAllowed) {
+    StudySite s = switched(350.0, 60.0);
+    Motor motor;
+    motor.rated = Power::fromKilowatts(1.1);
+    motor.supply = "400 V three-phase";
+    s.pump.motor = motor;
+    const Study three = s.ask(heldPressureStudy);
+    s.pump.motor->supply = "230 V single-phase";
+    const Study one = s.ask(heldPressureStudy);
+    ASSERT_TRUE(cautionIn(three, "too-many-starts") && cautionIn(one, "too-many-starts"));
+    EXPECT_EQ(factOf(cautionIn(three, "too-many-starts")->values, "limit_h"), 30.0);
+    EXPECT_EQ(factOf(cautionIn(one, "too-many-starts")->values, "limit_h"), 15.0);
+    EXPECT_NEAR(factOf(cautionIn(one, "too-many-starts")->remedyValues, "volume_l"),
+                2.0 * factOf(cautionIn(three, "too-many-starts")->remedyValues, "volume_l"), 1e-6);
+}
+
+TEST(HeldPressureStudy, TheRemedysVesselKeepsTheRunsLongEnough) {
+    const auto with = [](double vessel_l) {
+        StudySite s = switched(350.0, vessel_l);
+        s.site.zones = {zoneOf("Beds", 0.8, 2.0)};
+        return s.ask(heldPressureStudy);
+    };
+    const Study small = with(24.0);
+    const Caution* c = cautionIn(small, "runs-too-short");
+    ASSERT_NE(c, nullptr);
+    EXPECT_LT(resultOf(small, "vessel-run"), 60.0);
+    const double vessel_l = factOf(c->remedyValues, "volume_l");
+    EXPECT_EQ(cautionIn(with(vessel_l * 1.001), "runs-too-short"), nullptr);
+    EXPECT_NEAR(resultOf(with(vessel_l), "vessel-run"), 60.0, 0.01);
+    EXPECT_NE(cautionIn(with(vessel_l * 0.99), "runs-too-short"), nullptr);
 }
 
 StudySite driven(double rated_kW) {
@@ -104,6 +258,37 @@ TEST(MotorStudy, PlateFiguresAreHeldAgainstTheCases) {
     s.facts.plateInput = Power::fromKilowatts(input_kW * 0.99);
     EXPECT_NE(cautionIn(s.ask(motorStudy), "input-above-plate"), nullptr);
     s.facts.plateInput = Power::fromKilowatts(input_kW * 1.01);
+    EXPECT_EQ(cautionIn(s.ask(motorStudy), "input-above-plate"), nullptr);
+}
+
+// The next size of IEC 60034-30-1 over 1.6 kW is 2.2; put in, nothing is overloaded.
+TEST(MotorStudy, TheRemedysMotorBearsTheRunOut) {
+    const Study study = driven(1.5).ask(motorStudy);
+    const Caution* c = cautionIn(study, "overload-at-run-out");
+    ASSERT_NE(c, nullptr);
+    ASSERT_EQ(c->remedy, "throttle-or-larger-motor");
+    EXPECT_NEAR(factOf(c->remedyValues, "rated_kW"), 2.2, 1e-9);
+    EXPECT_EQ(cautionIn(driven(2.2).ask(motorStudy), "overload-at-run-out"), nullptr);
+}
+
+// A plate that bears less than the pump draws though its rating is enough: the next size, with its own
+// current at full load, bears it.
+TEST(MotorStudy, TheRemedysMotorBearsTheCurrent) {
+    StudySite s = driven(1.5);
+    s.facts.plateAmps = 2.0;
+    const Study study = s.ask(motorStudy);
+    const Caution* c = cautionIn(study, "current-above-plate");
+    ASSERT_NE(c, nullptr);
+    const auto larger = Power::fromKilowatts(factOf(c->remedyValues, "rated_kW"));
+    EXPECT_NEAR(larger.inKilowatts(), 2.2, 1e-9); // 1.5 is what it has
+    const UsualMotor next = usualMotor(3, larger);
+    s.pump.motor->rated = larger;
+    s.pump.motor->efficiency = next.efficiency;
+    // I = P/(sqrt(3) U cos phi), by hand at full load.
+    s.facts.plateAmps =
+        larger.inWatts() / next.efficiency.inShare() / (std::sqrt(3.0) * 400.0 * next.powerFactor);
+    EXPECT_EQ(cautionIn(s.ask(motorStudy), "current-above-plate"), nullptr);
+    s.facts.plateInput = Power::fromWatts(larger.inWatts() / next.efficiency.inShare());
     EXPECT_EQ(cautionIn(s.ask(motorStudy), "input-above-plate"), nullptr);
 }
 

@@ -1,0 +1,15 @@
+#pragma once
+// How high a pump may stand above its water in practice, friction included.
+//   limit = suction_lift_max - suction_lift_altitude altitude/1000 m
+// Range: sites above the sea; below it the limit stays that at the sea. Source: the table of limits.
+
+#include "analysis/duty/site_model.h"
+
+namespace headmark {
+
+// Kinds of source whose pump hangs in the water: no lift, no priming.
+[[nodiscard]] bool isSubmersedSource(std::string_view kind);
+
+[[nodiscard]] double practicalLift_m(const SiteModel& model, const Rules& rules);
+
+} // namespace headmark
