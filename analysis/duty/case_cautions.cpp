@@ -1,9 +1,7 @@
 #include "analysis/duty/case_cautions.h"
 
 #include "analysis/duty/energy_line.h"
-#include "analysis/duty/suction_lift.h"
 #include "analysis/irrigation/leaf_law.h"
-#include "analysis/pipework/catalogue.h"
 
 #include <algorithm>
 #include <cmath>
@@ -121,73 +119,9 @@ void negativePressureCaution(const JudgedState& s, const Crossing& duty, Caution
                    "energy line below the pipe"});
 }
 
-void suctionPipeCautions(const JudgedState& s, Cautions& out) {
-    for (const Element& e : s.model->suction()) {
-        if (e.kind == ElementKind::pipe && !e.mayBeSuction) {
-            out.push_back({"suction-hose-collapses",
-                           Severity::danger,
-                           "suction[" + std::to_string(e.item) + "]",
-                           {},
-                           "rigid-helix-hose",
-                           {},
-                           "common practice, no source"});
-        }
-    }
-    if (!s.model->site().system && !suctionKnown(s.model->site())) {
-        out.push_back(
-            {"source-level-assumed", Severity::note, "source", {}, "give-the-water-levels", {}, ""});
-    }
-}
-
-// A well deeper than suction lift is for a pump that hangs in the water: one above it draws nothing. Nothing
-// more is then said of its lift.
-bool surfacePumpImpossible(const JudgedState& s, Cautions& out) {
-    const SourceKindRow* kind = findSourceKind(s.model->site().source->kind);
-    if (!kind || kind->code != "well_deep") return false;
-    const double high_m = s.model->sourceLevel_m(WaterLevel::high);
-    const double above_m = s.model->site().pumpLevel.inMetres() - high_m;
-    if (above_m <= 0.0) return false;
-    out.push_back({"surface-pump-impossible",
-                   Severity::danger,
-                   "source",
-                   {{"source", kind->name}, {"above_m", above_m}},
-                   "pump-into-the-water",
-                   {{"level_m", high_m}},
-                   "limit of suction lift"});
-    return true;
-}
-
-// Height and friction together, against what the air bears at this altitude.
-void liftCaution(const JudgedState& s, const Crossing* duty, Cautions& out) {
-    if (isSubmersedSource(s.model->site().source->kind)) return; // drained of water it draws nothing, see stop level
-    const double static_m = s.model->site().pumpLevel.inMetres() - s.tree->tree.sourceLevel_m;
-    if (static_m <= 0.0) return;
-    const double loss_m = suctionLoss_m(s.tree->tree, duty ? duty->flow_m3_s : 0.0);
-    const double greatest_m = practicalLift_m(*s.model, s.limits->rules);
-    if (static_m + loss_m <= greatest_m) return;
-    out.push_back({"suction-lift",
-                   Severity::danger,
-                   "source",
-                   {{"lift_m", static_m + loss_m},
-                    {"static_m", static_m},
-                    {"loss_m", loss_m},
-                    {"limit_m", greatest_m},
-                    {"altitude_m", s.model->altitude().inMetres()}},
-                   "submersible-or-lower-pump",
-                   {{"lower_m", static_m + loss_m - greatest_m}},
-                   s.limits->rules.source("suction_lift_max")});
-}
-
-void suctionCautions(const JudgedState& s, const Crossing* duty, Cautions& out) {
-    suctionPipeCautions(s, out);
-    if (!suctionKnown(s.model->site())) return;
-    if (!surfacePumpImpossible(s, out)) liftCaution(s, duty, out);
-}
-
 void curveCautions(const CautionInputs& in, const CaseAnswer& a, Cautions& out) {
     const PumpModel& pump = *in.judged->pump;
-    const double ratio =
-        in.solver->pump().runRatio * a.heldSpeedShare.value_or(in.setting->speedShare);
+    const double ratio = in.solver->pump().runRatio * a.heldSpeedShare.value_or(in.setting->speedShare);
     if (ratio < 0.7 - 1e-9 || ratio > 1.1 + 1e-9) {
         out.push_back({"speed-range",
                        Severity::warning,
@@ -382,7 +316,7 @@ Cautions adviceCautions(const CautionInputs& in, const CaseAnswer& a) {
     siteCautions(in, out);
     for (Caution& c : heldCautions(in, a))
         out.push_back(std::move(c));
-    suctionCautions(*in.judged, duty, out);
+    addSuctionCautions(*in.judged, duty, out);
     if (!duty) return out;
     if (!in.judged->model->site().system) {
         velocityCautions(*in.judged, *duty, out);

@@ -31,6 +31,9 @@ void fillDuty(const CautionInputs& inputs, const Crossing& duty, CaseAnswer& ans
 // What does not stop the case but must be said: velocities, speed, droop, transition flow, missing curves ...
 [[nodiscard]] Cautions adviceCautions(const CautionInputs& inputs, const CaseAnswer& answer);
 
+// The part of them that concerns the suction side (suction_cautions.cpp); `duty` null: none.
+void addSuctionCautions(const JudgedState& state, const Crossing* duty, Cautions& out);
+
 [[nodiscard]] Working workingOf(const CautionInputs& inputs, const CaseAnswer& answer);
 
 } // namespace headmark

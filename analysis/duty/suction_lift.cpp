@@ -1,12 +1,15 @@
 #include "analysis/duty/suction_lift.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace headmark {
 
 bool isSubmersedSource(std::string_view kind) {
     return kind == "buried_tank_submersible" || kind == "well_deep";
 }
+
+double nextTenthUp_m(double value_m) { return std::ceil(10.0 * value_m - 1e-6) / 10.0; }
 
 double practicalLift_m(const SiteModel& model, const Rules& rules) {
     const double thousands = std::max(0.0, model.altitude().inMetres()) / 1000.0;

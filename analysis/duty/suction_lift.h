@@ -10,6 +10,9 @@ namespace headmark {
 // Kinds of source whose pump hangs in the water: no lift, no priming.
 [[nodiscard]] bool isSubmersedSource(std::string_view kind);
 
+// A level or length that somebody is told to set: the next 0.1 m up, as levels are measured.
+[[nodiscard]] double nextTenthUp_m(double value_m);
+
 [[nodiscard]] double practicalLift_m(const SiteModel& model, const Rules& rules);
 
 } // namespace headmark

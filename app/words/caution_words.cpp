@@ -118,13 +118,12 @@ constexpr CautionEntry kCautions[] = {
     {"suction-hose-collapses", "", HM_WORDS("suction pipe may flatten"),
      HM_WORDS("{Where} is a pipe or hose that flattens under suction, so it can shut off the pump's water.")},
     {"suction-lift", "", HM_WORDS("suction lift too high"),
-     HM_WORDS("The pump stands {lift_m} above the water, more than the {limit_m} a suction lift can be "
-              "relied on for, so "
-              "it may lose its prime or deliver nothing.")},
+     HM_WORDS("The pump has to lift {lift_m} on its suction side, {static_m} of height and {loss_m} of "
+              "friction, more than the {limit_m} a suction lift can be relied on for at this "
+              "altitude, so it may lose its prime or deliver nothing.")},
     {"surface-pump-impossible", "", HM_WORDS("too deep for a surface pump"),
-     HM_WORDS("The water source is given as \"{source}\": no pump standing above it can draw water from such "
-              "a depth, "
-              "however strong it is.")},
+     HM_WORDS("The water source is given as \"{source}\", and the pump stands {above_m} above its high "
+              "water: no pump above it can draw water from such a depth, however strong it is.")},
     // Pump and chart
     {"speed-range", "", HM_WORDS("speed far from the chart's"),
      HM_WORDS(
@@ -232,7 +231,10 @@ constexpr RemedyEntry kRemedies[] = {
      HM_WORDS("Choose a pump with more head, or bring the levels of water and outlets closer "
               "together.")},
     {"rigid-helix-hose", HM_WORDS("Use rigid pipe, or hose with a rigid helix, on the suction side.")},
-    {"submersible-or-lower-pump", HM_WORDS("Use a submersible pump, or set the pump nearer to the water.")},
+    {"submersible-or-lower-pump",
+     HM_WORDS("Set the pump {lower_m} or more nearer to the water, use a wider suction, or a submersible "
+              "pump.")},
+    {"pump-into-the-water", HM_WORDS("Use a submersible pump that hangs at {level_m} or deeper.")},
     {"throttle-or-longer-curve",
      HM_WORDS("Hold the flow down with a throttle valve or fewer open zones, or ask the maker "
               "for a chart that reaches further.")},

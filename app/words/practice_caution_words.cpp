@@ -14,18 +14,43 @@ constexpr CautionEntry kCautions[] = {
     {"npsh-by-rule", "", HM_WORDS("NPSH required taken from a rule"),
      HM_WORDS("No chart shows the NPSH this pump requires; it was taken from a suction specific speed of "
               "{suction_specific_speed} at {speed_rpm}, which some pumps need more than.")},
+    {"npsh-margin-at-level", "rule", HM_WORDS("NPSH margin too small by the rule"),
+     HM_WORDS("With the water at {source_level_m} and {flow_m3_h} through the pump the margin of NPSH is "
+              "{margin_m} by the rule, below the {limit_m} asked for: the pump may cavitate.")},
+    {"npsh-margin-at-level", "danger", HM_WORDS("too little NPSH"),
+     HM_WORDS("With the water at {source_level_m} and {flow_m3_h} through the pump the margin of NPSH is "
+              "{margin_m} where {limit_m} are asked for: the pump cavitates, loses flow and is damaged.")},
+    {"npsh-margin-at-level", "", HM_WORDS("NPSH margin too small"),
+     HM_WORDS("With the water at {source_level_m} and {flow_m3_h} through the pump the margin of NPSH is "
+              "{margin_m}, below the {limit_m} asked for, so warm water or a dirty strainer is enough to "
+              "make it cavitate.")},
+    {"mouth-too-shallow", "submersed", HM_WORDS("submersed pump too near the surface"),
+     HM_WORDS("With the water at {level_m} the pump's inlet lies {depth_m} below the surface; it needs "
+              "{limit_m} to stay covered and cool.")},
     {"mouth-too-shallow", "", HM_WORDS("suction mouth too near the surface"),
      HM_WORDS("At low water the suction's mouth lies {depth_m} below the surface; below {limit_m} a vortex "
               "can draw air into the pump.")},
+    {"stops-too-late", "submersed", HM_WORDS("pump stops too late"),
+     HM_WORDS("The pump stops at {level_m}, when its inlet lies {depth_m} below the surface; it needs "
+              "{limit_m} to stay covered and cool.")},
     {"stops-too-late", "", HM_WORDS("pump stops too late"),
      HM_WORDS("The pump stops at {level_m}, when the suction's mouth lies {depth_m} below the surface; below "
               "{limit_m} a vortex can draw air into the pump.")},
+    {"mouth-near-the-floor", "submersed", HM_WORDS("submersed pump too near the bed"),
+     HM_WORDS("The pump's inlet hangs {clearance_m} above the floor or bed, where mud is drawn in; {limit_m} "
+              "keeps it clear.")},
+    {"floating-inlet-grounds", "", HM_WORDS("the floating inlet comes down on the bed"),
+     HM_WORDS("With the water at {source_level_m} the floating inlet, {depth_mm} below the surface, hangs "
+              "{clearance_m} above the bed; {limit_m} keeps it clear of mud.")},
     {"mouth-near-the-floor", "", HM_WORDS("suction mouth too near the floor"),
      HM_WORDS("The suction's mouth stands {clearance_m} above the floor, where mud is drawn in; {limit_m} "
               "keeps it clear.")},
     {"air-pocket", "", HM_WORDS("the suction can trap air"),
      HM_WORDS("The suction climbs to {level_m} at {where} and falls to {falls_to_m} again before the pump: "
               "air gathers at the high point and breaks the suction.")},
+    {"suction-rises-too-little", "", HM_WORDS("the suction rises too little"),
+     HM_WORDS("On its way to the pump the suction rises {rise_mm} over {length_m} up to the end of {where}, "
+              "less than the {limit_mm} on which air runs up and out: it gathers on the way.")},
     {"lift-beyond-priming", "", HM_WORDS("lift beyond what the pump primes"),
      HM_WORDS("At low water the pump stands {lift_m} above the surface, but primes by itself only to "
               "{limit_m}.")},
@@ -152,15 +177,32 @@ constexpr CautionEntry kCautions[] = {
 };
 
 constexpr RemedyEntry kRemedies[] = {
+    {"pump-lower-or-stop-at-or-less-flow",
+     HM_WORDS("Set the pump {lower_m} lower, let the level switch stop it at {level_m}, or hold its flow to "
+              "{flow_m3_h} with a valve; wider suction helps too.")},
+    {"pump-lower-or-stop-at",
+     HM_WORDS("Set the pump {lower_m} lower, or let the level switch stop it at {level_m}; wider suction "
+              "helps too.")},
+    {"pump-lower-or-less-flow",
+     HM_WORDS("Set the pump {lower_m} lower, or hold its flow to {flow_m3_h} with a valve; wider suction "
+              "helps too.")},
+    {"pump-lower", HM_WORDS("Set the pump {lower_m} lower; wider suction helps too.")},
     {"lower-the-mouth-or-stop-earlier",
-     HM_WORDS("Lower the mouth, or let the level switch stop the pump at {level_m}.")},
-    {"stop-at-level", HM_WORDS("Set the level switch to stop the pump at {level_m}, or lower the mouth.")},
+     HM_WORDS("Lower the mouth by {lower_m}, or let the level switch stop the pump at {level_m}.")},
+    {"stop-at-level",
+     HM_WORDS("Set the level switch to stop the pump at {level_m}, or lower the mouth by {lower_m}.")},
+    {"hang-it-lower-or-stop-at",
+     HM_WORDS("Hang the pump {lower_m} lower, or let the level switch stop it at {level_m}.")},
+    {"let-it-stop-at", HM_WORDS("Let the level switch stop the pump at {level_m}.")},
+    {"raise-the-pump", HM_WORDS("Hang the pump {raise_mm} higher.")},
+    {"give-the-suction-rise",
+     HM_WORDS("Lay the suction so that its near end lies {more_mm} lower or its far end as much higher.")},
     {"try-without-pump",
      HM_WORDS("Check the source's pressure while the water flows, and leave the pump out if it holds.")},
-    {"raise-the-mouth", HM_WORDS("Raise the mouth, or hang it on a float.")},
+    {"raise-the-mouth", HM_WORDS("Raise the mouth by {raise_mm}, or hang it on a float.")},
     {"let-the-suction-rise", HM_WORDS("Lay the suction so that it rises all the way to the pump.")},
     {"foot-valve-and-filling",
-     HM_WORDS("Fit a foot valve with strainer and a filling plug, or set the pump lower.")},
+     HM_WORDS("Fit a foot valve with strainer and a filling plug, or set the pump {lower_m} lower.")},
     {"fit-a-return-of",
      HM_WORDS(
          "Lead {flow_m3_h} or more back to the source, from a tee between the pump and its check valve.")},

@@ -25,6 +25,53 @@ double wave_m_s(double bulk_Pa, double density, double bore_m, double wall_m, do
     return waveSpeed(soundOf(bulk_Pa, density), kilograms(density), wall).inMetresPerSecond();
 }
 
+constexpr double kUnyielding_Pa = 1e24;
+
+// Subramanya, Fluid Mechanics and Hydraulic Machines, Example 14.11: rigid pipe, K 2.22 GPa.
+TEST(PublishedSurge, WaveSpeedInRigidPipe) {
+    EXPECT_NEAR(wave_m_s(2.22e9, 998.0, 1.0, 0.1, kUnyielding_Pa), 1491.46, 1491.46 * kAgain);
+}
+
+// Same, Example 14.20: rigid, 3500 m, 0.8 m/s, shut within 4.0 s: 1.185 MPa, in full over the last 530.6 m,
+// where the wave is not yet back: L (1 - T/Tc).
+TEST(PublishedSurge, RapidClosingReachesOnlyPartOfALongPipe) {
+    const Velocity wave = metresPerSecond(wave_m_s(2.2e9, 998.0, 1.0, 0.1, kUnyielding_Pa));
+    const SurgePipe pipe{Length::fromMetres(3500.0), wave, metresPerSecond(0.8)};
+    const Surge surge = surgeIn({&pipe, 1}, Duration::fromSeconds(4.0));
+    EXPECT_NEAR(surge.jump.inMetres() * 998.0 * kGravity_m_s2 / 1e6, 1.18540, 1.18540 * kAgain);
+    EXPECT_NEAR(3500.0 * (1.0 - 4.0 / surge.critical.inSeconds()), 530.55, 0.1);
+}
+
+// Daugherty and Franzini, Fluid Mechanics with Engineering Applications, Example 13.4: 30 ft3/s in 4 ft pipe,
+// wave 3200 ft/s, 1.94 slug/ft3: stopped 102.9 psi, brought to 10 ft3/s 68.6 psi.
+TEST(PublishedSurge, PartialClosing) {
+    constexpr double kSlugPerCubicFoot = 515.3788183931961, kPsi = 6894.757293168361;
+    const auto pressure_psi = [&](double change_ft3_s) {
+        const double change_ft_s = change_ft3_s / (3.14159265358979 / 4.0 * 16.0);
+        return suddenSurge(metresPerSecond(3200.0 * 0.3048), metresPerSecond(change_ft_s * 0.3048))
+                   .inMetres() *
+               1.94 * kSlugPerCubicFoot * kGravity_m_s2 / kPsi;
+    };
+    EXPECT_NEAR(pressure_psi(30.0), 102.920, 102.920 * kAgain);
+    EXPECT_NEAR(pressure_psi(20.0), 68.613, 68.613 * kAgain);
+}
+
+// Computed apart from the formulas, thin wall (c = 1), water of 20 C (K 2.18 GPa, 998.2 kg/m3), 1.5 m/s, 400
+// m: polyethylene, PVC-U and steel of about 100 mm.
+TEST(PublishedSurge, PipesOfThreeMaterials) {
+    struct Row {
+        double elasticity_Pa, bore_m, wall_m, wave_m_s, jump_m, critical_s;
+    };
+    for (const Row& r :
+         {Row{1.1e9, 0.0968, 0.0066, 269.5, 41.22, 2.968}, Row{3.0e9, 0.0994, 0.0053, 386.4, 59.10, 2.070},
+          Row{210e9, 0.1053, 0.0045, 1325.6, 202.75, 0.604}}) {
+        const Velocity a = metresPerSecond(wave_m_s(2.18e9, 998.2, r.bore_m, r.wall_m, r.elasticity_Pa));
+        EXPECT_NEAR(a.inMetresPerSecond(), r.wave_m_s, 0.05);
+        EXPECT_NEAR(suddenSurge(a, metresPerSecond(1.5)).inMetres(), r.jump_m, 0.005);
+        EXPECT_NEAR(criticalTime(Length::fromMetres(400.0), a).inSeconds(), r.critical_s, 0.0005);
+    }
+}
+
 // Subramanya, Fluid Mechanics and Hydraulic Machines, Example 14.12: 2.5 m steel pipe, 20 mm wall.
 TEST(PublishedSurge, WaveSpeedInSteelPipe) {
     EXPECT_NEAR(wave_m_s(1.43e9, 0.8 * 998.0, 2.5, 0.020, 207e9), 980.370, 980.370 * kAgain);
@@ -114,6 +161,24 @@ TEST(PublishedHeating, RiseThroughAPump) {
     const double rise_F = temperatureRise_K(Head::fromFeet(5000.0), Efficiency::fromShare(0.80)) * 1.8;
     EXPECT_NEAR(rise_F, 1.6067, 0.002);
     EXPECT_NEAR(rise_F, 1.6, 0.05);
+}
+
+// Same page, from power: 20 bhp at 0.70 into 50 000 lb/h, 2545 (bhp - whp)/(Q c) = 0.31 degF. The head that
+// belongs to it: 14 hp of water power, 14 550 3600/50 000 = 554.4 ft.
+TEST(PublishedHeating, RiseFromThePowerLost) {
+    const double rise_F = temperatureRise_K(Head::fromFeet(554.4), Efficiency::fromShare(0.70)) * 1.8;
+    EXPECT_NEAR(rise_F, 0.3054, 0.0004); // c = 1 Btu/(lb degF) is 0.07 % more than 4184 J/(kg K)
+}
+
+// Public engineering reference page, P (1 - eta)/(rho Q cp), cp 4.2: 0.11 kW, 0.28, 0.0017 m3/s: 0.011 K;
+// 0.095 kW, 0.15, 0.00056 m3/s: 0.035 K printed, 0.03433 computed again. Head: eta P/(rho g Q).
+TEST(PublishedHeating, RiseInSiUnits) {
+    const auto rise_K = [](double power_W, double efficiency, double flow_m3_s) {
+        const Head head = Head::fromMetres(efficiency * power_W / (1000.0 * kGravity_m_s2 * flow_m3_s));
+        return temperatureRise_K(head, Efficiency::fromShare(efficiency)) * 4184.0 / 4200.0;
+    };
+    EXPECT_NEAR(rise_K(110.0, 0.28, 0.0017), 0.01109, 0.01109 * 5e-4);
+    EXPECT_NEAR(rise_K(95.0, 0.15, 0.00056), 0.03433, 0.03433 * 5e-4);
 }
 
 // Hand calculation from g H/cp (1/eta - 1), cp 4184: 50 m at 0.10 and 0.50.

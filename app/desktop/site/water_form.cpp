@@ -159,8 +159,8 @@ void DetailsForm::addFriction() {
         [](Workspace& w, int i) {
             w.job.site.friction = i == 1 ? FrictionMethod::hazenWilliams : FrictionMethod::darcy;
         }});
-    add(Number{tr("Not listed"), tr("Change the allowance for fittings"), Quantity::plain,
-               tr("of friction"), range::kShare, false,
+    add(Number{tr("Not listed"), tr("Change the allowance for fittings"), Quantity::plain, tr("of friction"),
+               range::kShare, false,
                [](const Workspace& w) -> Figure { return w.job.site.fittingsAllowanceShare; },
                [](Workspace& w, Figure f) { w.job.site.fittingsAllowanceShare = *f; },
                tr("Added to pipe friction for joints and bends that are not in the run.")});
@@ -180,12 +180,19 @@ void DetailsForm::addLimits() {
                range::kMargin_m,
                false,
                [](const Workspace& w) -> Figure { return w.job.limits.npshMargin.inMetres(); },
-               [](Workspace& w, Figure f) { w.job.limits.npshMargin = Head::fromMetres(*f); },
-               tr("The larger of this and the share below is asked for.")});
+               [](Workspace& w, Figure f) {
+                   w.job.limits.npshMargin = Head::fromMetres(*f);
+                   w.job.limits.npshMarginOwn = true;
+               },
+               tr("The larger of this and the share below is asked for. Until you set one of them, a pump of "
+                  "high suction specific speed is asked for more.")});
     add(Number{tr("NPSH margin"), tr("Change the NPSH margin"), Quantity::plain, tr("of required"),
                range::kMarginShare, false,
                [](const Workspace& w) -> Figure { return w.job.limits.npshMarginShare; },
-               [](Workspace& w, Figure f) { w.job.limits.npshMarginShare = *f; }});
+               [](Workspace& w, Figure f) {
+                   w.job.limits.npshMarginShare = *f;
+                   w.job.limits.npshMarginOwn = true;
+               }});
     add(Tick{tr("Only the preferred region serves"), tr("Change the region asked for"),
              [](const Workspace& w) { return w.job.limits.preferredBandOnly; },
              [](Workspace& w, bool on) { w.job.limits.preferredBandOnly = on; }});

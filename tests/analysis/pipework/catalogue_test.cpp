@@ -55,7 +55,7 @@ TEST(Catalogue, LoadsEveryRow) {
     EXPECT_EQ(fittingRows().size(), 117U);
     EXPECT_EQ(filterRows().size(), 22U);
     EXPECT_EQ(sourceKindRows().size(), 11U);
-    EXPECT_EQ(limitRows().size(), 104U);
+    EXPECT_EQ(limitRows().size(), 112U);
 }
 
 TEST(Catalogue, HasUniqueKeys) {

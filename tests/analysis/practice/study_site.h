@@ -42,6 +42,13 @@ struct StudySite {
     }
 };
 
+// NPSH required the same at every flow.
+inline StudySite withNpsh(double required_m) {
+    StudySite s;
+    s.pump.npshRequired = curveThrough({{0.0, required_m}, {10.0, required_m}});
+    return s;
+}
+
 inline const Caution* cautionIn(const Study& study, const std::string& code) {
     for (const Caution& c : study.cautions) {
         if (c.code == code) return &c;

@@ -1,20 +1,14 @@
+// NPSH along the suction: margins, greatest flow, lowest water, greatest lift.
 #include "tests/analysis/practice/study_site.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <numbers>
 
 namespace headmark {
 namespace {
 
 using namespace testing;
-
-StudySite withNpsh(double required_m) {
-    StudySite s;
-    s.pump.npshRequired = curveThrough({{0.0, required_m}, {10.0, required_m}});
-    return s;
-}
 
 // NPSH available at 15 C, sea level, from the definition by hand:
 // (101.325 - 1.7057 kPa)/(999.10 9.80665 N/m3) = 10.168 m, less the lift, less the suction's loss.
@@ -69,90 +63,171 @@ TEST(SuctionStudy, WithoutACurveARuleStandsInAndIsSaid) {
     EXPECT_EQ(cautionIn(withNpsh(2.0).ask(suctionStudy), "npsh-by-rule"), nullptr);
 }
 
-TEST(SuctionStudy, AMouthTooNearTheSurfaceIsSaid) {
-    StudySite s = withNpsh(2.0);
-    const double needed_m = resultOf(s.ask(suctionStudy), "submergence");
-    s.facts.mouthLevel = Level::fromMetres(-2.0 - needed_m + 0.01);
-    const Study shallow = s.ask(suctionStudy);
-    const Caution* c = cautionIn(shallow, "mouth-too-shallow");
-    ASSERT_NE(c, nullptr);
-    // The remedy's level has just the depth needed above the mouth.
-    EXPECT_NEAR(factOf(c->remedyValues, "level_m") - s.facts.mouthLevel->inMetres(), needed_m, 1e-9);
-    s.facts.mouthLevel = Level::fromMetres(-2.0 - needed_m - 0.01);
-    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "mouth-too-shallow"), nullptr);
+// Without a suction run nothing is lost: at low water, -2 m, 8.16739 m are available. Required R with a
+// margin of 10 %: 1.1 R = 8.16739 at R = 7.42490.
+StudySite lossless(double required_m) {
+    StudySite s = withNpsh(required_m);
+    s.site.suction = {};
+    return s;
 }
 
-TEST(SuctionStudy, AStopLevelThatBaresTheMouthIsSaid) {
-    StudySite s = withNpsh(2.0);
-    const double needed_m = resultOf(s.ask(suctionStudy), "submergence");
-    s.facts.mouthLevel = Level::fromMetres(-4.0);
-    s.site.source->stopLevel = Level::fromMetres(-4.0 + needed_m - 0.01);
-    const Study late = s.ask(suctionStudy);
-    const Caution* c = cautionIn(late, "stops-too-late");
-    ASSERT_NE(c, nullptr);
-    EXPECT_NEAR(factOf(c->remedyValues, "level_m"), -4.0 + needed_m, 1e-9);
-    s.site.source->stopLevel = Level::fromMetres(-4.0 + needed_m + 0.01);
-    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "stops-too-late"), nullptr);
+TEST(NpshMarginAtLevel, IsJudgedAtLowWaterThoughNoCaseMayBe) {
+    EXPECT_EQ(cautionIn(lossless(7.42).ask(suctionStudy), "npsh-margin-at-level"), nullptr);
+    const Study study = lossless(7.43).ask(suctionStudy);
+    const Caution* short_ = cautionIn(study, "npsh-margin-at-level");
+    ASSERT_NE(short_, nullptr);
+    EXPECT_EQ(short_->severity, Severity::warning);
+    EXPECT_NEAR(factOf(short_->values, "margin_m"), 8.16739 - 7.43, 1e-4);
+    EXPECT_NEAR(factOf(short_->values, "limit_m"), 0.743, 1e-9);
+    EXPECT_NEAR(factOf(short_->values, "source_level_m"), -2.0, 1e-9);
 }
 
-// A lift it could do would tempt one to let it stand dry.
-TEST(SuctionStudy, APumpUnderWaterHasNoLift) {
-    StudySite s = withNpsh(2.0);
-    EXPECT_NE(figureIn(s.ask(suctionStudy), "suction-greatest-lift"), nullptr);
-    s.site.source->kind = "buried_tank_submersible";
-    EXPECT_EQ(figureIn(s.ask(suctionStudy), "suction-greatest-lift"), nullptr);
+TEST(NpshMarginAtLevel, IsADangerBelowNothing) {
+    const Study some = lossless(8.16).ask(suctionStudy), none = lossless(8.17).ask(suctionStudy);
+    ASSERT_NE(cautionIn(some, "npsh-margin-at-level"), nullptr);
+    ASSERT_NE(cautionIn(none, "npsh-margin-at-level"), nullptr);
+    EXPECT_EQ(cautionIn(some, "npsh-margin-at-level")->severity, Severity::warning);
+    EXPECT_EQ(cautionIn(none, "npsh-margin-at-level")->severity, Severity::danger);
 }
 
-TEST(SuctionStudy, AMouthNearTheFloorIsSaid) {
-    StudySite s = withNpsh(2.0);
-    s.facts.mouthLevel = Level::fromMetres(-4.0);
-    s.facts.floorLevel = Level::fromMetres(-4.29);
-    EXPECT_NE(cautionIn(s.ask(suctionStudy), "mouth-near-the-floor"), nullptr);
-    s.facts.floorLevel = Level::fromMetres(-4.31);
-    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "mouth-near-the-floor"), nullptr);
-}
-
-TEST(SuctionStudy, AHighPointOnALiftHoldsAir) {
-    StudySite s = withNpsh(2.0);
-    PipeItem up = pipe(50.0, 3.0), along = pipe(50.0, 4.0);
-    up.riseTo = Level::fromMetres(0.4);
-    along.riseTo = Level::fromMetres(0.1);
-    s.site.suction = {up, along};
-    const Study humped = s.ask(suctionStudy);
-    const Caution* c = cautionIn(humped, "air-pocket");
-    ASSERT_NE(c, nullptr);
-    EXPECT_EQ(c->place, "suction[0]");
-    up.riseTo = Level::fromMetres(-0.1);
-    along.riseTo = Level::fromMetres(0.0);
-    s.site.suction = {up, along};
-    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "air-pocket"), nullptr);
-}
-
-TEST(SuctionStudy, AFloodedSuctionHoldsNoAirAndNeedsNoPriming) {
-    StudySite s = withNpsh(2.0);
-    s.site.source = sourceAt(0.5, 1.0, 1.5);
-    PipeItem hump = pipe(50.0, 3.0);
-    hump.riseTo = Level::fromMetres(0.4);
-    s.site.suction = {hump};
+// (n sqrt(Q)/S)^(4/3) grows beyond what is available with a small S: by a rule it stays a warning.
+TEST(NpshMarginAtLevel, IsAWarningByTheRule) {
+    StudySite s;
+    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "npsh-margin-at-level"), nullptr);
+    s.rules["suction_specific_speed"] = 20.0;
     const Study study = s.ask(suctionStudy);
-    EXPECT_EQ(cautionIn(study, "air-pocket"), nullptr);
-    EXPECT_EQ(figureIn(study, "priming-volume"), nullptr);
+    const Caution* c = cautionIn(study, "npsh-margin-at-level");
+    ASSERT_NE(c, nullptr);
+    EXPECT_LT(factOf(c->values, "margin_m"), 0.0);
+    EXPECT_EQ(c->severity, Severity::warning);
+    EXPECT_EQ(std::get<std::string>(findFact(c->values, "side")->value), "rule");
 }
 
-// 5 m of 50 mm: 9.817 l, and 2 l in the casing; at 10 l/min.
-TEST(SuctionStudy, PrimingFillsPipeAndCasing) {
-    const Study study = withNpsh(2.0).ask(suctionStudy);
-    EXPECT_NEAR(resultOf(study, "priming-volume"), 500.0 * std::numbers::pi / 4.0 * 0.05 * 0.05 * 10.0 + 2.0,
-                1e-6);
-    EXPECT_NEAR(resultOf(study, "priming-time"), 1.1817, 1e-3);
+// Required 8 m: 0.8 m asked for, 0.16739 m there, 0.63261 m short at -2 m of water.
+TEST(NpshMarginAtLevel, RemediesHoldWhenTried) {
+    StudySite s = lossless(8.0);
+    const Study study = s.ask(suctionStudy);
+    const Caution* c = cautionIn(study, "npsh-margin-at-level");
+    ASSERT_NE(c, nullptr);
+    ASSERT_EQ(c->remedy, "pump-lower-or-stop-at");
+    const double lower_m = factOf(c->remedyValues, "lower_m"), level_m = factOf(c->remedyValues, "level_m");
+    EXPECT_NEAR(lower_m, 0.7, 1e-9);
+    EXPECT_NEAR(level_m, -1.3, 1e-9);
+    const auto says = [](const StudySite& tried) {
+        return cautionIn(tried.ask(suctionStudy), "npsh-margin-at-level") != nullptr;
+    };
+    StudySite lower = s;
+    lower.site.pumpLevel = Level::fromMetres(-lower_m);
+    EXPECT_FALSE(says(lower));
+    lower.site.pumpLevel = Level::fromMetres(-lower_m + 0.1);
+    EXPECT_TRUE(says(lower));
+    StudySite stops = s;
+    stops.site.source->stopLevel = Level::fromMetres(level_m);
+    EXPECT_FALSE(says(stops));
+    stops.site.source->stopLevel = Level::fromMetres(level_m - 0.1);
+    EXPECT_TRUE(says(stops));
+    StudySite higher = s;
+    higher.site.source = sourceAt(level_m, -1.2, -1.0);
+    EXPECT_FALSE(says(higher));
 }
 
-TEST(SuctionStudy, ALiftBeyondWhatThePumpPrimesIsADanger) {
-    StudySite s = withNpsh(2.0);
-    s.facts.primesTo = Head::fromMetres(1.9);
-    EXPECT_NE(cautionIn(s.ask(suctionStudy), "lift-beyond-priming"), nullptr);
-    s.facts.primesTo = Head::fromMetres(2.1);
-    EXPECT_EQ(cautionIn(s.ask(suctionStudy), "lift-beyond-priming"), nullptr);
+StudySite thirsty() {
+    StudySite s;
+    s.site.source = sourceAt(-6.0, -6.0, -6.0);
+    s.site.suction = {pipe(40.0, 9.0)};
+    s.pump.npshRequired = curveThrough({{0.0, 1.0}, {5.0, 2.0}, {10.0, 5.0}});
+    return s;
+}
+
+// The water never stands higher: only less flow or a lower pump help. The flow is held by a valve behind the
+// pump.
+TEST(NpshMarginAtLevel, HoldsAtTheFlowTheRemedyNames) {
+    const Study free = thirsty().ask(suctionStudy);
+    const Caution* c = cautionIn(free, "npsh-margin-at-level");
+    ASSERT_NE(c, nullptr);
+    ASSERT_EQ(c->remedy, "pump-lower-or-less-flow");
+    const double most_m3_h = factOf(c->remedyValues, "flow_m3_h");
+    bool heldOnce = false, freeOnce = false;
+    for (double k = 0.0; k < 1e5 && !heldOnce; k = k < 1.0 ? 1.0 : 1.05 * k) {
+        StudySite s = thirsty();
+        s.site.delivery.insert(s.site.delivery.begin(), fitting(k, 50.0));
+        const Study study = s.ask(suctionStudy);
+        const WorkingStep* low = figureIn(study, "npsh-margin-at-level");
+        ASSERT_NE(low, nullptr);
+        const bool said = cautionIn(study, "npsh-margin-at-level") != nullptr;
+        const double flow_m3_h = factOf(low->with, "flow_m3_h");
+        heldOnce = flow_m3_h <= most_m3_h;
+        if (heldOnce) {
+            EXPECT_FALSE(said) << flow_m3_h;
+        }
+        if (flow_m3_h > most_m3_h + 0.15) { // the figure is rounded down to 0.1
+            EXPECT_TRUE(said) << flow_m3_h;
+            freeOnce = true;
+        }
+    }
+    EXPECT_TRUE(heldOnce && freeOnce);
+}
+
+TEST(NpshMarginAtLevel, WhereNoFlowIsSmallEnoughThePumpMustStandLower) {
+    StudySite s = lossless(8.0);
+    s.site.source = sourceAt(-2.0, -2.0, -2.0);
+    const Study study = s.ask(suctionStudy);
+    ASSERT_NE(cautionIn(study, "npsh-margin-at-level"), nullptr);
+    EXPECT_EQ(cautionIn(study, "npsh-margin-at-level")->remedy, "pump-lower");
+}
+
+TEST(SuctionStudy, EachLevelHasItsOwnFlow) {
+    const Study study = withNpsh(3.0).ask(suctionStudy);
+    double low_m3_h = 0.0, high_m3_h = 0.0;
+    for (const WorkingStep& f : study.figures) {
+        if (f.code != "npsh-margin-at-level") continue;
+        if (f.place == "low") low_m3_h = factOf(f.with, "flow_m3_h");
+        if (f.place == "high") high_m3_h = factOf(f.with, "flow_m3_h");
+    }
+    EXPECT_GT(low_m3_h, 1.0);
+    EXPECT_GT(high_m3_h, low_m3_h);
+}
+
+// A chart of NPSH that begins at 2 m3/h keeps its margin from there on.
+TEST(SuctionStudy, ACurveOfNpshMayBeginBeyondNoFlow) {
+    StudySite s = thirsty();
+    s.pump.npshRequired = curveThrough({{2.0, 1.2}, {5.0, 2.0}, {10.0, 5.0}});
+    EXPECT_GT(resultOf(s.ask(suctionStudy), "suction-greatest-flow"), 2.0);
+}
+
+// NPSH alone: 10.16739 - 6 - 0.6 = 3.56739 m; practice allows 6 m.
+TEST(SuctionLiftThatWorks, IsBoundByNpshWhereThatIsLess) {
+    const Study study = lossless(6.0).ask(suctionStudy);
+    EXPECT_NEAR(resultOf(study, "suction-greatest-lift"), 3.56739, 1e-4);
+    EXPECT_EQ(figureIn(study, "suction-greatest-lift-practice"), nullptr);
+}
+
+// NPSH would allow 10.16739 - 2 - 0.6 = 7.567 m.
+TEST(SuctionLiftThatWorks, IsBoundByPracticeElse) {
+    StudySite s = lossless(2.0);
+    EXPECT_NEAR(resultOf(s.ask(suctionStudy), "suction-greatest-lift-practice"), 6.0, 1e-9);
+    EXPECT_EQ(figureIn(s.ask(suctionStudy), "suction-greatest-lift"), nullptr);
+    s.water.altitude = Length::fromMetres(1000.0);
+    EXPECT_NEAR(resultOf(s.ask(suctionStudy), "suction-greatest-lift-practice"), 4.83, 1e-9);
+}
+
+// K 2 in 50 mm bore: 2 x 1.02044e-3 m per (m3/h)^2.
+TEST(SuctionLiftThatWorks, IsLessByTheFriction) {
+    StudySite s = lossless(2.0);
+    s.site.suction = {fitting(2.0, 50.0)};
+    const Study study = s.ask(suctionStudy);
+    const WorkingStep* lowest = figureIn(study, "suction-lowest-water");
+    ASSERT_NE(lowest, nullptr);
+    const double q = factOf(lowest->with, "flow_m3_h");
+    EXPECT_NEAR(resultOf(study, "suction-greatest-lift-practice"), 6.0 - 2.0 * 1.02044e-3 * q * q, 1e-4);
+}
+
+// S = n sqrt(Q)/NPSH^(3/4): 2900 rpm, 6 m3/h, 3 m: 2900 x 0.0408248/2.279507 = 51.938.
+TEST(SuctionStudy, SuctionSpecificSpeedIsShownWhereItIsKnown) {
+    StudySite s = withNpsh(3.0);
+    EXPECT_EQ(figureIn(s.ask(suctionStudy), "suction-specific-speed"), nullptr);
+    s.pump.efficiency = curveThrough({{0.0, 0.0}, {6.0, 0.6}, {12.0, 0.0}});
+    EXPECT_NEAR(resultOf(s.ask(suctionStudy), "suction-specific-speed"), 51.938, 0.01);
 }
 
 } // namespace

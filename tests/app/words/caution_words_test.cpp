@@ -202,10 +202,16 @@ TEST(CautionWords, WritesNumbersInTheNumberFormatAskedFor) {
     Phrasing german = englishPhrasing();
     german.locale = QLocale(QLocale::German, QLocale::Germany);
     const Caution lift{
-        "suction-lift", Severity::danger, "source", {{"lift_m", 6.83}, {"limit_m", 6.0}}, "", {}, ""};
-    EXPECT_TRUE(has(worded(lift, german), "6,8 m above the water, more than the 6,0 m"))
-        << worded(lift, german);
-    EXPECT_TRUE(has(EnglishWording().cautionText(lift), "6.8 m above the water"));
+        "suction-lift",
+        Severity::danger,
+        "source",
+        {{"lift_m", 6.83}, {"static_m", 6.5}, {"loss_m", 0.33}, {"limit_m", 6.0}, {"altitude_m", 0.0}},
+        "",
+        {},
+        ""};
+    EXPECT_TRUE(has(worded(lift, german), "lift 6,8 m on its suction side")) << worded(lift, german);
+    EXPECT_TRUE(has(worded(lift, german), "more than the 6,0 m")) << worded(lift, german);
+    EXPECT_TRUE(has(EnglishWording().cautionText(lift), "lift 6.8 m on"));
 }
 
 TEST(NumberWords, GivesEachQuantityTheDigitsItDeserves) {
