@@ -58,7 +58,8 @@ TEST(RuleList, ARuleThatGoesByPowerHasARowForEach) {
         if (row->code == "starts_per_hour_pump") powers.insert(row->appliesTo);
     }
     EXPECT_EQ(powers.size(), 5U); // five rows in the table
-    EXPECT_EQ(judgingRows().size(), judgingCodes().size() - 1 + powers.size());
+    // Besides, five rows by temperature for polyethylene and five for PVC-U.
+    EXPECT_EQ(judgingRows().size(), judgingCodes().size() - 3 + powers.size() + 5 + 5);
     EXPECT_TRUE(std::ranges::is_sorted(judgingRows()));
 }
 
