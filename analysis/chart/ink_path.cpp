@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace headmark {
 
@@ -20,6 +21,10 @@ constexpr std::size_t kMostPoints = 20000;
 // Gaps of a length over paper that make a line a dashed one.
 constexpr std::size_t kPattern = 3;
 
+// Words are as large as the page allows, whatever the line's width: what hides a line, and the bare paper
+// about it, as shares of the page's shorter side.
+constexpr double kWordShare = 0.09, kMarginShare = 0.012;
+
 double stepFor(const StrokeLook& look) { return std::clamp(0.5 * look.width_px, 1.0, 2.0); }
 
 // A stroke like the line, seen while the line itself is out of sight, and those in a row with it.
@@ -30,6 +35,7 @@ struct Row {
     int missed = 0;
     bool amidInk = false; // other ink stood by the way before it
     bool wide = false;    // wider than the line: the line itself drawn thicker, or other ink
+    bool solid = false;   // inked without a gap for longer than any dash of the line
 
     [[nodiscard]] double gap() const { return ahead.front(); }
     [[nodiscard]] double length() const { return ahead.back() - ahead.front(); }
@@ -61,12 +67,15 @@ class Marcher {
         bool lostInInk = false; // ink goes on from where the line was seen last
         double paper = 0.0;     // since the last ink on the way
     };
-    [[nodiscard]] LocalParabola foretell() const;
+    [[nodiscard]] LocalParabola foretell() const { return foretell(lookBack_); }
+    [[nodiscard]] LocalParabola foretell(double lookBack_px) const;
+    [[nodiscard]] std::optional<LocalParabola> foretellFar() const;
     [[nodiscard]] Look lookAt(PagePoint at, PagePoint along) const;
     [[nodiscard]] bool alike(const StrokeSight& s) const;
     [[nodiscard]] bool thicker(const StrokeSight& s) const;
     void accept(const PathPoint& p);
     bool bridge();
+    bool bridgeAlong(const LocalParabola& way);
     void lookAhead(Search& search, const LocalParabola& way, double ahead) const;
     void extendRows(Search& search, const StrokeSight& s, PagePoint at, PagePoint along, double ahead) const;
     [[nodiscard]] double gapTo(const Row& row) const;
@@ -74,9 +83,14 @@ class Marcher {
     [[nodiscard]] double neededLength(const Row& row) const;
     [[nodiscard]] const Row* resumed(const Search& search) const;
     void takeUp(const Row& row, const Search& search);
+    [[nodiscard]] double pageSide_px() const;
     [[nodiscard]] double longestPaper() const;
     [[nodiscard]] int mostMissed() const;
     bool turnsAway(double offset_px);
+    [[nodiscard]] bool isDashed() const { return paperGaps_.size() >= kPattern; }
+    [[nodiscard]] double longestDash() const;
+    bool leavesDashes();
+    bool bridgeBeyondSolid();
     void learnDashes();
     void march();
     void dropScraps();
@@ -95,19 +109,43 @@ class Marcher {
     // See bridgeFromClearOf: last sights first, and how long a stretch they are.
     std::vector<PathPoint> hidden_;
     double hiddenLength_ = 0.0;
+    bool beyondSolid_ = false; // see bridgeBeyondSolid
+    int timesBack_ = 0;
 };
 
-LocalParabola Marcher::foretell() const {
+LocalParabola Marcher::foretell(double lookBack_px) const {
     const PathPoint& last = points_.back();
     std::size_t first = points_.size() - 1;
     // So much of it inked: of a dashed line, some dashes.
     constexpr double kMostGaps = 2.5;
-    const auto enough = static_cast<std::size_t>(lookBack_ / step_);
+    const auto enough = static_cast<std::size_t>(lookBack_px / step_);
     while (first > 0 && points_.size() - first <= enough &&
-           last.arc_px - points_[first - 1].arc_px <= kMostGaps * lookBack_)
+           last.arc_px - points_[first - 1].arc_px <= kMostGaps * lookBack_px)
         --first;
     first = std::min(first, points_.size() - std::min<std::size_t>(points_.size(), 4));
     return {std::span(points_).subspan(first), last.at, last.along};
+}
+
+// Over a long gap the way counts farther on: as long a stretch as one parabola still follows. Empty: no
+// longer one than otherwise.
+std::optional<LocalParabola> Marcher::foretellFar() const {
+    const auto spread = [&](const LocalParabola& way) {
+        double sum = 0.0;
+        std::size_t n = 0;
+        for (auto p = points_.rbegin(); p != points_.rend() && points_.back().arc_px - p->arc_px <= lookBack_;
+             ++p, ++n)
+            sum += std::abs(way.offsetOf(p->at));
+        return sum / static_cast<double>(n);
+    };
+    constexpr double kWorse = 1.15, kLeast_px = 0.05;
+    std::optional<LocalParabola> way;
+    const double near = spread(foretell());
+    for (const double times : {1.5, 2.2, 3.0}) {
+        const LocalParabola longer = foretell(times * lookBack_);
+        if (spread(longer) > kWorse * near + kLeast_px) break;
+        way = longer;
+    }
+    return way;
 }
 
 double sigmaOfPlace(const StrokeLook& look, double ahead) {
@@ -160,10 +198,12 @@ void Marcher::accept(const PathPoint& p) {
     points_.push_back({p.at, p.along, last.arc_px + length(p.at - last.at)});
 }
 
+double Marcher::pageSide_px() const { return std::min(field_.region().width, field_.region().height); }
+
 // How far bare paper may go on before the line has ended: a dash's gap, longer where the line was seen to
 // have longer ones.
 double Marcher::longestPaper() const {
-    double longest = std::max(14.0, 7.0 * look_.width_px);
+    double longest = std::max({14.0, 7.0 * look_.width_px, kMarginShare * pageSide_px()});
     if (paperGaps_.size() >= kPattern) longest = std::max(longest, 1.8 * medianOf(paperGaps_));
     return longest;
 }
@@ -182,11 +222,14 @@ void Marcher::extendRows(Search& search, const StrokeSight& s, PagePoint at, Pag
         row.offset.push_back(s.offset_px);
         row.widths += s.width_px;
         row.missed = 0;
+        constexpr double kUnbroken = 0.85;
+        row.solid = isDashed() && row.length() > longestDash() &&
+                    step_ * static_cast<double>(row.points.size()) > kUnbroken * row.length();
         return;
     }
     constexpr int kMostNear = 4; // one in so many steps: a ruling that crosses
     const bool amidInk = kMostNear * search.nearInk > search.steps + kMostNear;
-    search.rows.push_back({{point}, {ahead}, {s.offset_px}, s.width_px, 0, amidInk, wide});
+    search.rows.push_back({{point}, {ahead}, {s.offset_px}, s.width_px, 0, amidInk, wide, false});
 }
 
 void Marcher::lookAhead(Search& search, const LocalParabola& way, double ahead) const {
@@ -204,13 +247,15 @@ void Marcher::lookAhead(Search& search, const LocalParabola& way, double ahead) 
         if (row.missed > mostMissed()) row.missed = -1;
     if (ahead <= hiddenLength_) return;
     ++search.steps;
+    // Ink of any colour hides the line.
+    const Profile any = look_.byColour ? profileAcross(field_, at, along, kProfileReach_px, step_) : profile;
     const auto inked = [&](double ink) { return ink > 0.4 * look_.darkness; };
-    const bool over = inked(profile.ink[profile.ink.size() / 2]);
+    const bool over = inked(any.ink[any.ink.size() / 2]);
     const bool onRuling = std::any_of(beside.begin(), beside.end(), [](const RulingBeside& b) {
         return std::abs(b.offset_px) < 0.5 * b.width_px + 1.0;
     });
     search.overInk += over && !onRuling ? 1 : 0;
-    search.nearInk += std::any_of(profile.ink.begin(), profile.ink.end(), inked) ? 1 : 0;
+    search.nearInk += std::any_of(any.ink.begin(), any.ink.end(), inked) ? 1 : 0;
     search.paper = over ? 0.0 : search.paper + step_;
     const double goesOn = 30.0 + 5.0 * look_.width_px;
     const double beyond = ahead - hiddenLength_;
@@ -236,12 +281,14 @@ double Marcher::costOf(const Row& row) const {
     const double slope = ss > 0.0 ? st / ss : 0.0;
     // The centres of a row are good to a few tenths of a pixel.
     const double sigmaSlope = 0.03 + 0.0006 * middle + (ss > 0.0 ? 0.35 / std::sqrt(ss) : 1.0);
-    const double sigmaPlace = row.wide ? 0.5 + 0.08 * row.width() : sigmaOfPlace(look_, middle);
+    const double sigmaPlace = row.wide ? 0.5 + 0.15 * row.width() : sigmaOfPlace(look_, middle);
     return std::pow(place / sigmaPlace, 2) + std::pow(slope / sigmaSlope, 2);
 }
 
 double Marcher::neededLength(const Row& row) const {
     const double gap = gapTo(row);
+    // A dash and the next one.
+    if (beyondSolid_) return 0.7 * longestDash();
     if (row.wide) return std::max(25.0, 3.0 * row.width());
     double confirm = std::max(8.0, 3.0 * look_.width_px);
     if (dashes_.size() >= kPattern)
@@ -257,7 +304,7 @@ double Marcher::neededLength(const Row& row) const {
 int Marcher::mostMissed() const {
     constexpr int kOfSolid = 2;
     if (paperGaps_.size() < kPattern) return kOfSolid;
-    return std::max(kOfSolid, static_cast<int>(1.4 * medianOf(paperGaps_) / step_) + 1);
+    return std::max(kOfSolid, static_cast<int>(2.0 * medianOf(paperGaps_) / step_) + 3);
 }
 
 // The row that goes on as the line did and better than any other.
@@ -269,14 +316,14 @@ const Row* Marcher::resumed(const Search& search) const {
         const bool longEnough =
             row.length() >= neededLength(row) && row.ahead.back() > hiddenLength_ + 1.5 * step_;
         const double cost = costOf(row) + (row.wide ? 3.0 : 0.0);
-        if (!longEnough || cost >= least) continue;
+        if (!longEnough || cost >= least || row.solid) continue;
         best = &row;
         least = cost;
     }
     if (!best) return nullptr;
     // One that is still growing and may be the better one is waited for.
     for (const Row& row : search.rows) {
-        if (&row == best || row.missed < 0 || row.length() < 2.0 * step_) continue;
+        if (&row == best || row.missed < 0 || row.solid || row.length() < 2.0 * step_) continue;
         if (row.length() < neededLength(row) && costOf(row) + (row.wide ? 3.0 : 0.0) < least) return nullptr;
     }
     return best;
@@ -295,19 +342,33 @@ void Marcher::takeUp(const Row& row, const Search& search) {
     }
     if (gap > 2.0 * look_.width_px + 4.0)
         gaps_.push_back({points_.back().at, row.points.front().at, gap, overInk, costOf(row)});
-    if (paper) dashFrom_ = points_.back().arc_px + gap;
+    dashFrom_ = points_.back().arc_px + gap;
     resumes_.emplace_back(points_.size(), gap);
-    for (const PathPoint& p : row.points)
+    for (const PathPoint& p : row.points) {
+        const double before = points_.back().arc_px;
         accept(p);
+        if (&p != &row.points.front() && points_.back().arc_px - before > 2.5 * step_)
+            dashFrom_ = points_.back().arc_px;
+    }
     if (row.wide) look_.width_px = row.width();
 }
 
 // The line is out of sight: whether it goes on beyond a gap or other ink.
 bool Marcher::bridge() {
-    const LocalParabola way = foretell();
-    const double mostInk = 90.0 + 20.0 * look_.width_px;
+    if (bridgeAlong(foretell())) return true;
+    const PathEnd end = end_;
+    const auto farther = foretellFar();
+    const bool resumed = farther && bridgeAlong(*farther);
+    if (!resumed) end_ = end;
+    return resumed;
+}
+
+bool Marcher::bridgeAlong(const LocalParabola& way) {
+    const double mostHidden = std::max(90.0 + 20.0 * look_.width_px, kWordShare * pageSide_px());
+    // A row that began in time is waited for until it is long enough.
+    constexpr double kToGrow = 1.7;
     Search search;
-    for (double ahead = step_; ahead < hiddenLength_ + mostInk; ahead += step_) {
+    for (double ahead = step_; ahead < hiddenLength_ + kToGrow * mostHidden; ahead += step_) {
         const PagePoint at = way.at(ahead);
         if (!field_.contains(at.x, at.y)) {
             end_ = PathEnd::region;
@@ -322,7 +383,8 @@ bool Marcher::bridge() {
                                          [](const Row& row) { return row.missed >= 0; });
         // Words in a gap stand beside the way as well as on it.
         const bool words = 3 * search.nearInk > search.steps;
-        if (!growing && search.paper > longestPaper() && !words) break;
+        if (!growing && (ahead > hiddenLength_ + mostHidden || (search.paper > longestPaper() && !words)))
+            break;
     }
     end_ = search.lostInInk ? PathEnd::lost : PathEnd::paper;
     return false;
@@ -380,6 +442,35 @@ bool Marcher::turnsAway(double offset_px) {
     return true;
 }
 
+// Longer than this without a gap is no dash of the line, nor three that a crossing joins.
+double Marcher::longestDash() const {
+    std::vector<double> dashes = dashes_;
+    std::sort(dashes.begin(), dashes.end());
+    // One of many may have been joined to the next by other ink.
+    constexpr std::size_t kMany = 6;
+    const double longest = dashes[dashes.size() - (dashes.size() >= kMany ? 2 : 1)];
+    return 3.2 * longest + 2.0 * medianOf(paperGaps_) + 2.0 * look_.width_px;
+}
+
+// A dashed line that shows no more gaps has gone over to a solid one: the path is taken back to where the
+// last gap ended.
+bool Marcher::leavesDashes() {
+    if (!isDashed() || points_.back().arc_px - dashFrom_ < longestDash()) return false;
+    constexpr int kMostTimes = 6;
+    if (++timesBack_ > kMostTimes) return false;
+    while (points_.size() > 8 && points_.back().arc_px > dashFrom_)
+        points_.pop_back();
+    return true;
+}
+
+bool Marcher::bridgeBeyondSolid() {
+    beyondSolid_ = true;
+    const bool resumed = bridge();
+    beyondSolid_ = false;
+    if (!resumed && end_ == PathEnd::paper) end_ = PathEnd::lost;
+    return resumed;
+}
+
 // A scrap of ink beyond the last gap, shorter than a letter's stroke or than the gap itself, is no end of a
 // line; a dash after a gap like the others is.
 void Marcher::dropScraps() {
@@ -416,6 +507,7 @@ void Marcher::march() {
             constexpr double kAdapt = 0.02;
             look_.width_px += kAdapt * (look.width_px - look_.width_px);
             if (turnsAway(look.offset_px) && !bridge()) return;
+            if (leavesDashes() && !bridgeBeyondSolid()) return;
         } else if (!bridgeFromClearOf()) {
             return;
         }

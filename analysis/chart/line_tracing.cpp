@@ -19,8 +19,13 @@ constexpr double kLeastReach_px = 4.0;
 constexpr double kLeastLine_px = 60.0;
 // The stretch under the click, which is there before anything is followed.
 constexpr double kSeeds_px = 24.0;
-// Bridging more than this over other ink (a shallow crossing, a label) leaves a doubt.
+// Bridging more than this over other ink (a shallow crossing, a label) leaves a doubt, unless what was taken
+// up beyond it goes on just as foretold and it is no longer than a word.
 constexpr double kDoubtfulBridge_px = 60.0;
+constexpr double kAsForetold = 1.0; // squared sigmas
+constexpr double kWordShare = 0.10; // of the page's shorter side
+// A pump's line is longer than this: what is shorter was left, or is something else.
+constexpr double kLeastLineShare = 0.15; // of the chart's width
 // The centre of a stroke is not known better than this: the shape of the pen, the raster.
 constexpr double kLeastSigma_px = 0.05;
 
@@ -116,8 +121,12 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
         e.facts.push_back({"length_px", path.length_px() / page_.scale});
         return e;
     }
+    std::vector<PagePoint> way;
+    for (const PathPoint& p : path.points)
+        way.push_back(p.at);
+    const bool asRuling = rulings_.runsAsRuling(way);
     // What was found from there may be the line that was meant, or one that crosses the ruling.
-    if ((start->atCrossing || onRuling) && line_.followFrom.size() == 1)
+    if ((start->atCrossing || onRuling || asRuling) && line_.followFrom.size() == 1)
         doubt(cautionAt("line-ambiguous", Severity::warning, start->at));
     refineCentres(field_, path, kMostSamples);
     return path;
@@ -239,14 +248,18 @@ Caution LineTracer::cautionAt(const char* code, Severity severity, PagePoint at)
 
 void LineTracer::note(const InkPath& path) {
     for (const PathGap& gap : path.gaps) {
-        const bool doubtful = gap.length_px > kDoubtfulBridge_px;
+        const bool asForetold =
+            gap.misfit < kAsForetold && gap.length_px < kWordShare * std::min(page_.width, page_.height);
+        const bool doubtful = gap.length_px > kDoubtfulBridge_px && !asForetold;
         Caution c = cautionAt("line-bridged", doubtful ? Severity::warning : Severity::note, gap.from);
         c.values.push_back({"length_px", gap.length_px / page_.scale});
         if (doubtful) doubt(std::move(c));
     }
     if (path.startsAt == PathEnd::lost)
         doubt(cautionAt("line-lost", Severity::warning, path.points.front().at));
-    if (path.endsAt == PathEnd::lost) doubt(cautionAt("line-lost", Severity::warning, path.points.back().at));
+    const bool isLong = path.length_px() >= kLeastLineShare * rulings_.width_px();
+    if (path.endsAt == PathEnd::lost || (!isLong && path.startsAt != PathEnd::lost))
+        doubt(cautionAt("line-lost", Severity::warning, path.points.back().at));
 }
 
 void LineTracer::takeUp(const InkPath& path) {

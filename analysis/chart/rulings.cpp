@@ -25,6 +25,7 @@ constexpr double kRim_px = 12.0;       // from the corners' line
 
 struct Bump {
     double at_px = 0.0, width_px = 0.0, darkness = 0.0;
+    double inkedMost = 0.0, inkedLeast = 0.0; // along a short way of the ruling, which may be dashed
     PagePoint place;
     double share = 0.0; // of the frame
 };
@@ -33,16 +34,15 @@ struct Chain {
     std::vector<int> stations;
     std::vector<Bump> bumps;
     double slope = 0.0; // px per station
+    double at_px = 0.0; // at its last station, evened out
     bool open = true;
 
-    [[nodiscard]] double foretold(int station) const {
-        return bumps.back().at_px + slope * (station - stations.back());
-    }
+    [[nodiscard]] double foretold(int station) const { return at_px + slope * (station - stations.back()); }
 };
 
 // How closely a station is looked at.
 struct Sight {
-    int aside = 1; // places to each side along the rulings that are averaged
+    int aside = 2; // places to each side along the rulings that are averaged
     double leastDarkness = kLeastDarkness, leastNoises = 0.0;
     double leastSeen = kLeastSeen;
 };
@@ -51,10 +51,12 @@ struct Sight {
 constexpr Sight kFaint{6, 0.012, 3.5, 0.5};
 constexpr std::size_t kFewRulings = 5;
 
+double apartAlong_px(int aside) { return aside <= 2 ? 4.0 : 2.0; }
+
 // The ink seen along a station, averaged a little along the rulings.
 std::vector<double> inkAlong(const InkField& field, PagePoint from, PagePoint step, int count,
                              PagePoint ruling, int aside) {
-    const double apart_px = aside == 1 ? 4.0 : 2.0;
+    const double apart_px = apartAlong_px(aside);
     std::vector<double> ink(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
         const PagePoint at = from + i * step;
@@ -66,6 +68,16 @@ std::vector<double> inkAlong(const InkField& field, PagePoint from, PagePoint st
         ink[static_cast<std::size_t>(i)] = sum / (2.0 * aside + 1.0);
     }
     return ink;
+}
+
+void lookForDashes(const InkField& field, Bump& bump, PagePoint ruling, int aside) {
+    bump.inkedLeast = 1.0;
+    for (int a = -aside; a <= aside; ++a) {
+        const PagePoint q = bump.place + apartAlong_px(aside) * a * ruling;
+        const double ink = field.at(q.x, q.y);
+        bump.inkedMost = std::max(bump.inkedMost, ink);
+        bump.inkedLeast = std::min(bump.inkedLeast, ink);
+    }
 }
 
 // One sigma of the noise between samples two pixels apart, from the median of their second differences, whose
@@ -143,14 +155,18 @@ void link(std::vector<Chain>& chains, int station, const std::vector<Bump>& bump
             continue;
         }
         taken[best] = true;
-        const double slope = (bumps[best].at_px - chain.bumps.back().at_px) / missed;
-        constexpr double kTurns = 0.25;
-        chain.slope += (chain.bumps.size() == 1 ? 0.6 : kTurns) * (slope - chain.slope);
+        // Evened out over several stations: a pump's line that crosses at a shallow angle does not carry a
+        // ruling away.
+        constexpr double kTurns = 0.15, kMoves = 0.5;
+        const double off = bumps[best].at_px - at;
+        const bool second = chain.bumps.size() == 1;
+        chain.slope += (second ? 0.6 : kTurns) * off / missed;
+        chain.at_px = at + (second ? 1.0 : kMoves) * off;
         chain.stations.push_back(station);
         chain.bumps.push_back(bumps[best]);
     }
     for (std::size_t k = 0; k < bumps.size(); ++k)
-        if (!taken[k]) chains.push_back({{station}, {bumps[k]}, 0.0, true});
+        if (!taken[k]) chains.push_back({{station}, {bumps[k]}, 0.0, bumps[k].at_px, true});
 }
 
 // Rise over the whole frame, and the bow of its middle, from the means of its thirds.
@@ -211,7 +227,7 @@ Ruling rulingOf(const Chain& chain, int stations, bool upright) {
     ruling.upright = upright;
     ruling.places.resize(static_cast<std::size_t>(stations));
     ruling.seen.assign(static_cast<std::size_t>(stations), false);
-    std::vector<double> widths, darks;
+    std::vector<double> widths, darks, inkedMost, inkedLeast;
     double sum = 0.0;
     std::size_t k = 0;
     for (int i = 0; i < stations; ++i) {
@@ -229,10 +245,16 @@ Ruling rulingOf(const Chain& chain, int stations, bool upright) {
         if (!seen) continue;
         widths.push_back(chain.bumps[k].width_px);
         darks.push_back(chain.bumps[k].darkness);
+        inkedMost.push_back(chain.bumps[k].inkedMost);
+        inkedLeast.push_back(chain.bumps[k].inkedLeast);
         sum += chain.bumps[k].share;
     }
     ruling.width_px = medianOf(widths);
     ruling.darkness = medianOf(darks);
+    // Rulings that cross a solid one make it darker in places, but nowhere is it bare.
+    constexpr double kBare = 0.35;
+    const bool dashed = medianOf(inkedLeast) < kBare * ruling.darkness;
+    ruling.inkedMost = dashed ? std::max(medianOf(inkedMost), ruling.darkness) : ruling.darkness;
     ruling.at = sum / static_cast<double>(widths.size());
     return ruling;
 }
@@ -301,6 +323,7 @@ std::vector<Ruling> Rulings::findWay(const InkField& field, bool upright, bool f
         std::vector<Bump> bumps = bumpsIn(ink, kStep_px, least);
         for (Bump& bump : bumps) {
             bump.place = from + bump.at_px * unit;
+            lookForDashes(field, bump, (1.0 / length(ahead)) * ahead, sight.aside);
             bump.share = frame_.from(bump.place)[upright ? 0 : 1];
             bump.at_px = bump.share * across_px;
         }
@@ -347,6 +370,34 @@ Rulings Rulings::find(const InkField& field, const ChartCorners& corners) {
     return found;
 }
 
+bool Rulings::runsAsRuling(const std::vector<PagePoint>& way) const {
+    if (all_.empty()) return false;
+    constexpr double kLeastShare = 0.5, kWithin_px = 1.2;
+    for (const bool upright : {false, true}) {
+        const double across_px = length(upright ? frame_.at(1.0, 0.5) - frame_.at(0.0, 0.5)
+                                                : frame_.at(0.5, 1.0) - frame_.at(0.5, 0.0));
+        const double within = 2.0 * kWithin_px / across_px;
+        double least = 0.0, most = 0.0, from = 0.0;
+        bool running = false;
+        for (const PagePoint& point : way) {
+            const auto [p, q] = frame_.from(point);
+            const double here = upright ? p : q, share = upright ? q : p;
+            const double low = running ? std::min(least, here) : here;
+            const double high = running ? std::max(most, here) : here;
+            if (!running || high - low > within) {
+                least = most = here;
+                from = share;
+                running = true;
+                continue;
+            }
+            least = low;
+            most = high;
+            if (std::abs(share - from) > kLeastShare) return true;
+        }
+    }
+    return false;
+}
+
 std::vector<RulingBeside> Rulings::beside(PagePoint at, PagePoint along, double reach_px) const {
     std::vector<RulingBeside> found;
     if (all_.empty()) return found;
@@ -376,7 +427,8 @@ std::vector<RulingBeside> Rulings::beside(PagePoint at, PagePoint along, double 
             if (std::abs(across) < 1e-9) continue;
             const PagePoint to = from - at;
             const double offset = (to.x * step.y - to.y * step.x) / across;
-            if (std::abs(offset) <= reach_px) found.push_back({offset, r->width_px, r->darkness});
+            if (std::abs(offset) <= reach_px)
+                found.push_back({offset, r->width_px, r->darkness, r->inkedMost});
         }
     }
     return found;
@@ -385,7 +437,8 @@ std::vector<RulingBeside> Rulings::beside(PagePoint at, PagePoint along, double 
 bool isRuling(const StrokeSight& s, const std::vector<RulingBeside>& beside) {
     return std::any_of(beside.begin(), beside.end(), [&](const RulingBeside& b) {
         return std::abs(s.offset_px - b.offset_px) <= 0.3 * b.width_px + 0.7 &&
-               s.width_px <= 1.35 * b.width_px + 0.8 && s.darkness <= 1.35 * b.darkness + 0.05;
+               s.width_px <= 1.35 * b.width_px + 0.8 &&
+               s.darkness <= std::max(1.35 * b.darkness, b.inkedMost) + 0.05;
     });
 }
 

@@ -20,11 +20,12 @@ namespace headmark {
 using ChartCorners = std::array<PagePoint, 4>;
 
 struct Ruling {
-    bool upright = false;          // at one flow; else at one value
-    std::vector<PagePoint> places; // its middle at every station of the frame
-    std::vector<bool> seen;        // at that station; else between its neighbours
-    double width_px = 0.0, darkness = 0.0;
-    double at = 0.0; // mean q of a level one, p of an upright one
+    bool upright = false;                  // at one flow; else at one value
+    std::vector<PagePoint> places;         // its middle at every station of the frame
+    std::vector<bool> seen;                // at that station; else between its neighbours
+    double width_px = 0.0, darkness = 0.0; // darkness as a mean along it
+    double inkedMost = 0.0;                // where its dash is, if it is dashed
+    double at = 0.0;                       // mean q of a level one, p of an upright one
 
     [[nodiscard]] std::size_t seenCount() const;
 };
@@ -32,7 +33,7 @@ struct Ruling {
 // A ruling as met on the way along a line.
 struct RulingBeside {
     double offset_px = 0.0; // along the way's normal
-    double width_px = 0.0, darkness = 0.0;
+    double width_px = 0.0, darkness = 0.0, inkedMost = 0.0;
 };
 
 class Rulings {
@@ -43,7 +44,12 @@ class Rulings {
     // Those that run along `along`, to within `kSameWay`, and cross its normal through `at` within
     // `reach_px`.
     [[nodiscard]] std::vector<RulingBeside> beside(PagePoint at, PagePoint along, double reach_px) const;
+    // Whether more than half of the frame's span is passed at one and the same level or upright place: so
+    // runs a ruling, found or not, and no pump's line.
+    [[nodiscard]] bool runsAsRuling(const std::vector<PagePoint>& way) const;
     [[nodiscard]] const std::vector<Ruling>& all() const { return all_; }
+    // Of the frame, along its foot; zero where the pins span none.
+    [[nodiscard]] double width_px() const { return length(frame_.corners[1] - frame_.corners[0]); }
     [[nodiscard]] bool empty() const { return all_.empty(); }
 
   private:

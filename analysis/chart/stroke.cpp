@@ -187,7 +187,10 @@ bool isRivalled(const InkField& field, const StrokeStart& start, const std::opti
     // Rulings of a photograph stand aslant by some degrees, and a strip is dark a few degrees off them.
     constexpr double kNearRuling = 0.2;
     const double half = std::max(kStartLength_px, 3.5 * start.look.width_px);
-    const double own = stripScore(field, start.at, start.along, half, wanted);
+    // Of a dashed line, as if its gaps were inked.
+    constexpr double kOfDashed = 0.65;
+    const double own =
+        std::max(stripScore(field, start.at, start.along, half, wanted), kOfDashed * start.look.darkness);
     for (int d = 0; d < kDirections; ++d) {
         const double angle = std::numbers::pi * (static_cast<double>(d) / kDirections - 0.5);
         const PagePoint along{std::cos(angle), std::sin(angle)}, normal{-along.y, along.x};
