@@ -152,7 +152,7 @@ bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
 // the finding of their middles, which is each ruling's own. What bends neighbours alike bends the lines
 // between.
 void MappingSolver::tellDrift(ChartMapping& mapping, const Scatters& scatters) const {
-    constexpr double kOfAll = 0.7, kFinding_px = 0.05, kLeast_px = 0.015;
+    constexpr double kOfAll = 0.7, kFinding_px = 0.05, kLeast_px = 0.02;
     const auto ofAll = [&](const RulingScatter& scatter) {
         const double displaced_px2 = scatter.apart_px * scatter.apart_px - kFinding_px * kFinding_px;
         return std::max(kOfAll * std::sqrt(std::max(displaced_px2, 0.0)), kLeast_px);
