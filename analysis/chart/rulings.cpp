@@ -42,7 +42,7 @@ struct Chain {
 
 // How closely a station is looked at.
 struct Sight {
-    int aside = 2; // places to each side along the rulings that are averaged
+    int aside = 1; // places to each side along the rulings that are averaged
     double leastDarkness = kLeastDarkness, leastNoises = 0.0;
     double leastSeen = kLeastSeen;
 };

@@ -91,7 +91,8 @@ TEST_P(CrossingAngle, PassesALineAlikeOnItsOwnSide) {
     EXPECT_NEAR(path.points.back().at.x, 640.0, 6.0);
     EXPECT_LT(rmsOff(path, mine), 0.4);
 }
-INSTANTIATE_TEST_SUITE_P(All, CrossingAngle, ::testing::Values(10.0, 12.0, 15.0, 20.0, 30.0, 45.0, 60.0, 90.0));
+INSTANTIATE_TEST_SUITE_P(All, CrossingAngle,
+                         ::testing::Values(10.0, 12.0, 15.0, 20.0, 30.0, 45.0, 60.0, 90.0));
 
 TEST(InkPath, BridgesAShortGapAndSaysSo) {
     const Page page =
@@ -120,6 +121,33 @@ TEST(InkPath, PassesUnderALabel) {
         drawn.straight({x, falling(x) - 9.0}, {x, falling(x) + 9.0}, {2.0, 0.6, 0.9});
     }
     expectWhole(follow(drawn.page(false, 3.0), {480.0, falling(480.0)}), 60, 640, 0.3);
+}
+
+// A word in another ink on a white box: it hides the line all the same.
+TEST(InkPath, PassesUnderABlackWordOverAColouredLine) {
+    DrawnPage drawn(kWidth, kHeight);
+    drawn.curve(falling, 60, 640, {3.0, 0.6, 0.9, {20, 60, 200}});
+    const int middle = static_cast<int>(falling(345.0));
+    drawn.wipe(300, middle - 20, 390, middle + 40);
+    for (double x = 314.0; x < 380.0; x += 7.0)
+        drawn.straight({x, falling(x) - 7.0}, {x, falling(x) + 7.0}, {2.0, 0.6, 0.95});
+    const InkPath path = follow(drawn.page(true), {150.0, falling(150.0)});
+    expectWhole(path, 60, 640, 0.3);
+}
+
+// Dashes that pass under a solid line at a shallow angle: the way that shows no more gaps is not theirs.
+TEST(InkPath, LeavesNoDashedLineForASolidOne) {
+    DrawnPage drawn(kWidth, kHeight);
+    const Pen pen{3.0, 0.6, 0.9};
+    for (double x = 60.0; x < 640.0; x += 20.0)
+        drawn.curve(falling, x, std::min(x + 12.0, 640.0), pen);
+    const double slope = 0.001 * (420.0 - 40.0) - 0.14;
+    drawn.curve([&](double x) { return falling(420.0) + slope * (x - 420.0); }, 200, 660, pen);
+    const InkPath path = follow(drawn.page(), {126.0, falling(126.0)});
+    for (const PathPoint& p : path.points)
+        EXPECT_NEAR(p.at.y, falling(p.at.x), 6.0) << "at " << p.at.x;
+    // It goes on beyond the crossing, or says that it was lost there.
+    EXPECT_TRUE(path.points.back().at.x > 620.0 || path.endsAt == PathEnd::lost);
 }
 
 TEST(InkPath, EndsAtTheFrame) {
