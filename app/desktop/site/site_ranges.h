@@ -61,6 +61,7 @@ inline constexpr FigureRange kZoneFlow_m3_h{0.001, 100'000.0};
 inline constexpr FigureRange kEmitterPressure_kPa{0.1, 10'000.0};
 inline constexpr FigureRange kLimit_kPa{0.0, 10'000.0};
 inline constexpr FigureRange kExponent{0.0, 1.5};
+inline constexpr FigureRange kPassage_mm{0.05, 50.0};
 inline constexpr FigureRange kMetres_m{0.01, 1'000'000.0};
 inline constexpr FigureRange kSpacing_m{0.01, 1000.0};
 inline constexpr FigureRange kLateralLength_m{0.01, 100'000.0};

@@ -206,6 +206,16 @@ void ZonesForm::addEmitterFields() {
                [this](Workspace& w, Figure f) { of(w).emitters.perPlant = static_cast<int>(*f); },
                {},
                single});
+    add(Number{tr("Smallest passage"), tr("Change the emitters' smallest passage"), Quantity::plain, tr("mm"),
+               range::kPassage_mm, true,
+               [this](const Workspace& w) -> Figure {
+                   const auto& passage = of(w).emitters.passage;
+                   return passage ? Figure(passage->inMillimetres()) : Figure();
+               },
+               [this](Workspace& w, Figure f) {
+                   of(w).emitters.passage = f ? std::optional(Length::fromMillimetres(*f)) : std::nullopt;
+               },
+               tr("The filter is judged by it; empty: by the type."), single});
 }
 
 void ZonesForm::addLateralFields() {

@@ -7,6 +7,7 @@
 #include "app/desktop/installation/pump_facts_form.h"
 #include "app/desktop/installation/source_facts_form.h"
 #include "app/desktop/installation/thread_edit.h"
+#include "app/desktop/site/site_ranges.h"
 
 #include <QSignalSpy>
 
@@ -197,13 +198,16 @@ bool readable(const KeyRange& r, double figure) {
     const std::string pair =
         '"' + std::string(r.key) + "\": " + QString::number(figure * r.perUnit, 'g', 15).toStdString();
     const std::string where = r.where;
-    std::string pumpKeys, siteKeys, rules;
+    std::string pumpKeys, siteKeys, rules, water = R"("end": {"level_m": 1, "pressure_kPa": 0})";
     if (where == "pump")
         pumpKeys = ", " + pair;
     else if (where == "motor" || where == "motor_plate" || where == "delivered")
         pumpKeys = ", \"" + where + "\": {" + pair + "}";
     else if (where == "source")
         siteKeys = R"(, "source": {"levels_m": {"usual": 0}, )" + pair + "}";
+    else if (where == "emitters")
+        water = R"("zones": [{"name": "Z", "emitters": {"count": 1, "flow_l_h": 2, "at_kPa": 100, )" + pair +
+                "}}]";
     else if (where == "site")
         siteKeys = ", " + pair;
     else
@@ -211,8 +215,7 @@ bool readable(const KeyRange& r, double figure) {
     const std::string text =
         R"({"format": "headmark-job", "version": 1, "pumps": [{"name": "P", "curves": {"head": {"points": [)"
         R"({"flow_m3_h": 0, "head_m": 40}, {"flow_m3_h": 10, "head_m": 20}]}})" +
-        pumpKeys + R"(}], "site": {"end": {"level_m": 1, "pressure_kPa": 0})" + siteKeys +
-        R"(}, "limits": {"rules": {)" + rules + "}}}";
+        pumpKeys + R"(}], "site": {)" + water + siteKeys + R"(}, "limits": {"rules": {)" + rules + "}}}";
     return readJobText(text, "made.job.json").errors.empty();
 }
 
@@ -233,6 +236,7 @@ TEST(GuardsRanges, AreThoseOfTheJobFile) {
         {"source", "mouth_level_m", range::kLevel_m},
         {"source", "floor_level_m", range::kLevel_m},
         {"site", "valve_closing_s", range::kValveClosing_s},
+        {"emitters", "passage_mm", range::kPassage_mm},
         {"rules", "v_suction_max", range::kRule},
     };
     for (const KeyRange& r : all) {
