@@ -34,7 +34,7 @@ TEST(HardStatistics, HardPagesAreReadInEveryClass) {
     EXPECT_LE(honesty.samplesWithin, 0.985);
     EXPECT_GE(honesty.placesHeld, 0.90);
     EXPECT_LE(honesty.placesHeld, 0.99);
-    EXPECT_LE(honesty.sigmaToError, 1.6);
+    EXPECT_LE(honesty.ofLines, 1.6);
     for (const char* pageClass : {"clean", "scan", "fax", "photo", "pdf"}) {
         const HardSummary s = summaryOf(draws, pageClass);
         EXPECT_GE(s.share(s.close), 0.90) << pageClass;
