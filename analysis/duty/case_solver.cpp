@@ -14,15 +14,19 @@ namespace headmark {
 
 namespace {
 
-// ANSI/HI 9.6.1: a pump of high suction specific speed is asked for more, unless the job sets the margin.
-Limits withNpshMargin(Limits limits, const PumpModel& pump, Density density) {
+// What the job sets stays; else the table of limits tells.
+Limits withNpshMargin(Limits limits, bool high) {
     if (limits.npshMarginOwn) return limits;
-    const auto s = pump.suctionSpecificSpeed(density);
-    const bool high = s && *s > limits.rules.value("npsh_margin_high_from");
     limits.npshMargin =
         Head::fromMetres(limits.rules.value(high ? "npsh_margin_high_abs" : "npsh_margin_abs"));
     limits.npshMarginShare = limits.rules.value(high ? "npsh_margin_high_ratio" : "npsh_margin_ratio") - 1.0;
     return limits;
+}
+
+// ANSI/HI 9.6.1: a pump of high suction specific speed had better keep more.
+bool asksForMore(const Limits& limits, const PumpModel& pump, Density density) {
+    const auto s = pump.suctionSpecificSpeed(density);
+    return s && *s > limits.rules.value("npsh_margin_high_from");
 }
 
 // Places of the tree's outflows keep the solver's start when only the pump's factor changes.
@@ -81,7 +85,8 @@ ZoneHeads zoneHeads(const SiteModel& model, std::size_t zone, double headAboveZo
 }
 
 CaseSolver::CaseSolver(const SiteModel& model, const PumpModel& pump, const Limits& limits)
-    : model_(&model), pump_(pump), limits_(withNpshMargin(limits, pump, model.water().density)) {
+    : model_(&model), pump_(pump), limits_(withNpshMargin(limits, false)),
+      advised_(withNpshMargin(limits, asksForMore(limits, pump, model.water().density))) {
     falls_ = pump_.head.turningPoints().empty() &&
              pump_.head.slopeAt(0.5 * (pump_.head.least_m3_s() + pump_.head.greatest_m3_s())) <= 0.0;
     inherits_ = limitsInherit();

@@ -54,8 +54,10 @@ class CaseSolver {
     // Level of the energy line at the pump's outlet that a drive holds; empty without a set point.
     [[nodiscard]] std::optional<double> heldOutlet_m() const { return heldOutlet_m_; }
     [[nodiscard]] const WarmFactors& warm() const { return warm_; }
-    // The job's, the NPSH margin that this pump is asked for filled in.
+    // By which a case serves: the job's, where it sets no NPSH margin with that of the table of limits.
     [[nodiscard]] const Limits& limits() const { return limits_; }
+    // By which the suction side is advised: a pump of high suction specific speed had better keep more.
+    [[nodiscard]] const Limits& advisedLimits() const { return advised_; }
 
     // Valve setting of the tank return (Kv), from set_flow_m3_h or valve_kv_m3_h; empty: no valve.
     [[nodiscard]] std::optional<double> returnKv_m3_h() const { return returnKv_; }
@@ -75,7 +77,7 @@ class CaseSolver {
 
     const SiteModel* model_;
     PumpModel pump_;
-    Limits limits_;
+    Limits limits_, advised_;
     bool falls_ = true;
     bool inherits_ = true;
     std::optional<double> heldOutlet_m_;

@@ -120,7 +120,7 @@ std::optional<Margin> marginAt(const InstallationQuestion& q, const PipeTree& tr
     const auto need_m = required.at_m(flow_m3_s);
     if (!need_m) return std::nullopt;
     return Margin{npshAvailable_m(q.solver->model(), tree, flow_m3_s), *need_m,
-                  npshMarginNeeded_m(q.solver->limits(), *need_m)};
+                  npshMarginNeeded_m(q.solver->advisedLimits(), *need_m)};
 }
 
 void addSpecificSpeed(const InstallationQuestion& q, Study& study) {
@@ -181,7 +181,7 @@ void addGreatestFlow(const InstallationQuestion& q, const Required& required, co
          "",
          {{"source_level_m", low.sourceLevel_m},
           {"margin_needed_m",
-           npshMarginNeeded_m(q.solver->limits(), required.at_m(greatest.flow_m3_s).value_or(0.0))}},
+           npshMarginNeeded_m(q.solver->advisedLimits(), required.at_m(greatest.flow_m3_s).value_or(0.0))}},
          {"flow_m3_h", greatest.flow_m3_s * 3600.0}});
 }
 

@@ -158,7 +158,7 @@ TEST(PublishedNpshMargin, AtHighAndModerateSuctionSpecificSpeed) {
     const SiteModel model = modelOf(knownSystem(10.0, 0.004));
     const auto mustBeAvailable_m = [&](double rpm) {
         const CaseSolver solver(model, pumpOfSpeed(rpm, 3.0), Limits{});
-        return 3.0 + npshMarginNeeded_m(solver.limits(), 3.0);
+        return 3.0 + npshMarginNeeded_m(solver.advisedLimits(), 3.0);
     };
     EXPECT_NEAR(mustBeAvailable_m(3094.76), 4.0, 1e-9);
     EXPECT_NEAR(mustBeAvailable_m(2321.07), 3.6, 1e-9);

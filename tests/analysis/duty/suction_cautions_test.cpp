@@ -146,7 +146,7 @@ PumpModel fastPump(double rpm) {
 TEST(NpshMarginAsked, GrowsWithSuctionSpecificSpeed) {
     const SiteModel model = modelOf(Lifted(2.0).site);
     const auto asked_m = [&](double rpm, const Limits& limits, double required_m) {
-        return npshMarginNeeded_m(CaseSolver(model, fastPump(rpm), limits).limits(), required_m);
+        return npshMarginNeeded_m(CaseSolver(model, fastPump(rpm), limits).advisedLimits(), required_m);
     };
     EXPECT_NEAR(asked_m(3170.0, Limits{}, 4.0), 0.6, 1e-12);
     EXPECT_NEAR(asked_m(3180.0, Limits{}, 4.0), 1.0, 1e-12);
@@ -160,18 +160,26 @@ TEST(NpshMarginAsked, GrowsWithSuctionSpecificSpeed) {
     EXPECT_NEAR(asked_m(3180.0, rule, 4.0), 1.3, 1e-12);
 }
 
+// What serves is judged by the job's limits, 0.6 m and 10 % where it sets none.
+TEST(NpshMarginAsked, DoesNotMoveTheVerdict) {
+    const SiteModel model = modelOf(Lifted(2.0).site);
+    const CaseSolver solver(model, fastPump(3600.0), Limits{});
+    EXPECT_NEAR(npshMarginNeeded_m(solver.limits(), 4.0), 0.6, 1e-12);
+    EXPECT_NEAR(npshMarginNeeded_m(solver.limits(), 8.0), 0.8, 1e-12);
+}
+
 TEST(NpshMarginAsked, StaysModerateWhereSpeedOrBestFlowAreNotKnown) {
     const SiteModel model = modelOf(Lifted(2.0).site);
     PumpModel pump = fastPump(3600.0);
-    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).limits().npshMargin.inMetres(), 1.0, 1e-12);
+    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).advisedLimits().npshMargin.inMetres(), 1.0, 1e-12);
     pump.chartSpeed.reset();
-    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).limits().npshMargin.inMetres(), 0.6, 1e-12);
+    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).advisedLimits().npshMargin.inMetres(), 0.6, 1e-12);
     pump = fastPump(3600.0);
     pump.efficiency.reset();
-    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).limits().npshMargin.inMetres(), 0.6, 1e-12);
+    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).advisedLimits().npshMargin.inMetres(), 0.6, 1e-12);
     pump = fastPump(3600.0);
     pump.npshRequired = curveThrough({{0.0, 4.0}, {59.0, 4.0}}); // ends before best flow
-    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).limits().npshMargin.inMetres(), 0.6, 1e-12);
+    EXPECT_NEAR(CaseSolver(model, pump, Limits{}).advisedLimits().npshMargin.inMetres(), 0.6, 1e-12);
 }
 
 // S does not depend on the speed it runs at: flow as n, NPSH as n^2.
