@@ -72,7 +72,7 @@ class Rows {
         } else if (!sheet_.submersible) {
             add("open-suction-valve", {}, "", partsFor("isolating-valve-suction"));
         }
-        add("vent", {}, "", partsFor("air-vent"));
+        add(sheet_.submersible ? "vent-line" : "vent", {}, "", partsFor("air-vent"));
         if (!sheet_.submersible) {
             Facts standing;
             put(standing, "pressure_kPa", expected_.inletStandingPressure);

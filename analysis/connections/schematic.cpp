@@ -411,7 +411,8 @@ class Layout {
         if (basin_) top = std::min(top, basin_->top);
         const double left = basin_ ? basin_->left : -12.0;
         const double y = top - 14.0;
-        caption("inlet", {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y}, kCaptionRoom);
+        caption(sheet_.submersible ? "in-the-water" : "inlet",
+                {std::max(left + kCaptionRoom / 2.0, (left + pumpX_ - 9.0) / 2.0), y}, kCaptionRoom);
         caption("outlet", {std::max(pumpX_ + 9.0 + kCaptionRoom / 2.0, (pumpX_ + 9.0 + rowEnd_) / 2.0), y},
                 kCaptionRoom);
         caption("to-main", {main_.x + 2.0 + kNoteRoom / 2.0, main_.y}, kNoteRoom);

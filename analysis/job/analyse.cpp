@@ -70,7 +70,7 @@ MadeCases casesOf(const PreparedJob& prepared, const PumpFindings& found) {
         for (const auto& shift : found.shiftPlan->shifts)
             shifts.push_back(shift.zones);
     }
-    return madeCases(job.site, found.zonesAtOnce->bestSets, shifts);
+    return madeCases(job.site, found.zonesAtOnce->bestSets, shifts, true);
 }
 
 // Of no use once stopped.

@@ -1,6 +1,7 @@
 #include "analysis/job/check_valve_place.h"
 
 #include "analysis/duty/case_solver.h"
+#include "analysis/duty/suction_lift.h"
 
 #include <algorithm>
 
@@ -19,7 +20,11 @@ std::optional<Site> moved(const Site& site, bool fromInlet) {
     Run& from = fromInlet ? other.suction : other.delivery;
     const auto valve = std::find_if(from.begin(), from.end(), isCheckValve);
     if (valve == from.end()) return std::nullopt;
-    const RunItem item = *valve;
+    RunItem item = *valve;
+    // There it is of the size of the pipe it stands in.
+    auto& fitting = std::get<FittingItem>(item);
+    fitting.size.clear();
+    fitting.bore.reset();
     from.erase(valve);
     if (fromInlet)
         other.delivery.insert(other.delivery.begin(), item);
@@ -39,7 +44,9 @@ double available_m(const CaseSolver& solver, const CaseAnswer& answer) {
 std::optional<WorkingStep> checkValvePlace(const PreparedJob& prepared, std::size_t pump,
                                            std::span<const CaseAnswer> cases) {
     const Site& site = prepared.job().site;
-    if (!site.source || !site.source->levelsGiven || site.source->low < site.pumpLevel) return std::nullopt;
+    if (!site.source || isSubmersedSource(site.source->kind) || site.source->kind == "mains_direct_boost")
+        return std::nullopt;
+    if (!site.source->levelsGiven || site.source->low < site.pumpLevel) return std::nullopt;
     const CaseAnswer* most = nullptr;
     for (const CaseAnswer& answer : cases) {
         const bool drawn = answer.duty && !answer.fillingEmptyMain;

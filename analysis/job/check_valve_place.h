@@ -10,7 +10,7 @@
 
 namespace headmark {
 
-// Empty where the water does not stand above the pump at every level, or no run lists such a valve.
+// Empty for mains and for a pump in the water, where the water does not stand above the pump at every level, or no run lists such a valve.
 [[nodiscard]] std::optional<WorkingStep> checkValvePlace(const PreparedJob& prepared, std::size_t pump,
                                                          std::span<const CaseAnswer> cases);
 

@@ -101,9 +101,9 @@ void checkWorkingStep(const PlacedValue& at, ReadLog& log) {
 
 void checkCase(const PlacedValue& at, ReadLog& log) {
     const ObjectReader one(at, log,
-                           {"name", "serves", "duty", "duties", "held_speed_share", "as_delivered", "efficiency", "power", "npsh",
-                            "zones", "tank_return_flow_m3_h", "tank_return_flow_95_m3_h", "cautions",
-                            "working"});
+                           {"name", "serves", "duty", "duties", "held_speed_share", "as_delivered",
+                            "efficiency", "power", "npsh", "zones", "tank_return_flow_m3_h",
+                            "tank_return_flow_95_m3_h", "cautions", "working"});
     checkName(one, "name");
     checkBoolean(one, "serves");
     checkObject(one, "duty", checkDuty, Presence::neededOrNull);

@@ -85,7 +85,7 @@ void dropBeyondTheLimit(std::size_t singles, std::size_t shiftsEnd, MadeCases& m
 } // namespace
 
 MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>>& proposedSets,
-                    const std::vector<std::vector<std::string>>& shifts) {
+                    const std::vector<std::vector<std::string>>& shifts, bool setsKnown) {
     MadeCases made;
     auto& cases = made.cases;
     std::size_t shiftsEnd = 0;
@@ -109,6 +109,16 @@ MadeCases madeCases(const Site& site, const std::vector<std::vector<std::string>
             cases.push_back({make(joined(set) + ", low water, filter at service", set, WaterLevel::low,
                                   FilterState::service),
                              false});
+        }
+        // A zone that no set takes in runs by itself: at low water as well.
+        for (const Zone& z : site.zones) {
+            const bool proposed = std::any_of(proposedSets.begin(), proposedSets.end(), [&](const auto& set) {
+                return std::find(set.begin(), set.end(), z.name) != set.end();
+            });
+            if (setsKnown && !proposed)
+                cases.push_back({make(z.name + " alone, low water, filter at service", {z.name},
+                                      WaterLevel::low, FilterState::service),
+                                 false});
         }
         addShifts(site, shifts, cases);
         shiftsEnd = cases.size();

@@ -55,6 +55,7 @@ class Parts {
     // `zone_m`: where a branch goes with its first pipe.
     void addRun(const std::vector<Element>& run, const std::string& name, double level_m,
                 std::optional<double> zone_m, bool beforePump) {
+        const bool ofZone = zone_m.has_value();
         for (const Element& e : run) {
             if (e.kind == ElementKind::regulator) return; // what stands behind it is the cases' matter
             double end_m = e.riseTo ? e.riseTo->inMetres() : level_m;
@@ -65,6 +66,8 @@ class Parts {
             if (e.rating)
                 add(name + "[" + std::to_string(e.item) + "]", e, std::min(level_m, end_m), beforePump);
             level_m = end_m;
+            // Shut, a zone's valve keeps the pressure from what stands behind it.
+            if (ofZone && e.code.starts_with("solenoid_valve")) return;
         }
     }
 

@@ -142,16 +142,24 @@ class MouthStudy {
     void tooShallow(const char* code, const char* remedy, double water_m, double mouth_m, const Asked& asked,
                     const std::string& side) {
         const bool submersed = !side.empty();
+        const double lower_m = nextTenthUp_m(mouth_m + asked.least_m - water_m);
+        // Where the bottom is in the way, only stopping earlier helps.
+        const char* const clearance = submersed ? "submersible_floor" : "floor_clearance_foot_valve";
+        const auto& floor = q_.facts.floorLevel;
+        const bool room =
+            !floor || mouth_m - lower_m - floor->inMetres() >= q_.rules().value(clearance) - kRounding_m;
         Facts facts{{"level_m", water_m}, {"depth_m", water_m - mouth_m}, {"limit_m", asked.least_m}};
         if (submersed) facts.push_back({"side", side});
-        study_.cautions.push_back({code,
-                                   Severity::warning,
-                                   "source",
-                                   std::move(facts),
-                                   submersed ? "hang-it-lower-or-stop-at" : remedy,
-                                   {{"level_m", nextTenthUp_m(mouth_m + asked.least_m)},
-                                    {"lower_m", nextTenthUp_m(mouth_m + asked.least_m - water_m)}},
-                                   asked.source});
+        study_.cautions.push_back(
+            {code,
+             water_m < mouth_m ? Severity::danger : Severity::warning,
+             "source",
+             std::move(facts),
+             !room       ? "let-it-stop-at"
+             : submersed ? "hang-it-lower-or-stop-at"
+                         : remedy,
+             {{"level_m", nextTenthUp_m(mouth_m + asked.least_m)}, {"lower_m", lower_m}},
+             asked.source});
     }
 
     void judgeFloor(double mouth_m, std::string_view rule, const std::string& side) {

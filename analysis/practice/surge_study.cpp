@@ -12,7 +12,9 @@ namespace {
 
 struct Way {
     std::vector<SurgePipe> pipes;
-    double leastRating_kPa = std::numeric_limits<double>::infinity();
+    double level_m = 0.0; // as far as it has been followed
+    double leastSpare_m = std::numeric_limits<double>::infinity();
+    double rating_kPa = 0.0, weakest_m = 0.0; // of the weakest pipe, and the level of its lower end
     std::string weakest;
     Element weakestElement;
     bool rigidTaken = false; // some wall is not known and counts as unyielding
@@ -31,16 +33,25 @@ Velocity waveIn(const Element& e, const WaterProperties& water, bool& rigidTaken
     return water.soundSpeed;
 }
 
+// `goesTo_m`: where a branch goes with its first pipe. `toValve`: a jump stands before the valve that shuts.
 void addPipes(const InstallationQuestion& q, const std::vector<Element>& run, const std::string& name,
-              double flow_m3_s, Way& way) {
+              double flow_m3_s, std::optional<double> goesTo_m, bool toValve, Way& way) {
+    const double rhoG = q.solver->model().water().density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2;
     for (const Element& e : run) {
+        if (toValve && goesTo_m && e.code.starts_with("solenoid_valve")) return;
         if (e.kind != ElementKind::pipe) continue;
+        const double end_m = e.riseTo ? e.riseTo->inMetres() : goesTo_m.value_or(way.level_m);
+        const double lower_m = std::min(way.level_m, end_m);
+        way.level_m = end_m;
         const Velocity v = Velocity::fromMetresPerSecond(flow_m3_s / areaOf_m2(e.bore_m));
         way.pipes.push_back(
             {Length::fromMetres(e.length_m), waveIn(e, q.solver->model().water(), way.rigidTaken), v});
         const auto rating_kPa = q.solver->warm().rating_kPa(e);
-        if (rating_kPa && *rating_kPa < way.leastRating_kPa) {
-            way.leastRating_kPa = *rating_kPa;
+        const double spare_m = rating_kPa ? *rating_kPa * 1e3 / rhoG + lower_m : way.leastSpare_m;
+        if (spare_m < way.leastSpare_m) {
+            way.leastSpare_m = spare_m;
+            way.rating_kPa = *rating_kPa;
+            way.weakest_m = lower_m;
             way.weakestElement = e;
             way.weakest = name + "[" + std::to_string(e.item) + "]";
         }
@@ -92,20 +103,20 @@ void judgeValve(const InstallationQuestion& q, const Shut& shut, const Way& way,
     if (way.weakest.empty()) return;
     const SiteModel& model = q.solver->model();
     const Density density = model.water().density;
-    const double standing_m = model.sourceLevel_m(WaterLevel::high) + strongestShutOff_m(*q.solver) -
-                              model.site().pumpLevel.inMetres();
+    const double standing_m =
+        model.sourceLevel_m(WaterLevel::high) + strongestShutOff_m(*q.solver) - way.weakest_m;
     const double standing_kPa = pressureOfHead_kPa(standing_m, density);
     const double jump_kPa = pressureOfHead_kPa(surge.jump.inMetres(), density);
     study.figures.push_back({"surge-peak",
                              way.weakest,
                              {{"standing_kPa", standing_kPa}, {"jump_kPa", jump_kPa}},
                              {"pressure_kPa", standing_kPa + jump_kPa}});
-    const double spare_kPa = way.leastRating_kPa - standing_kPa;
+    const double spare_kPa = way.rating_kPa - standing_kPa;
     if (jump_kPa <= spare_kPa || spare_kPa <= 0.0) return; // no spare at all is the ratings' matter
     const double allowed_m = spare_kPa * 1e3 / (density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
     Facts facts{{"zone", model.site().zones[shut.zone].name},
                 {"pressure_kPa", standing_kPa + jump_kPa},
-                {"limit_kPa", way.leastRating_kPa}};
+                {"limit_kPa", way.rating_kPa}};
     for (Fact& f : warmFacts(way.weakestElement, q.solver->warm(), model.temperature()))
         facts.push_back(std::move(f));
     study.cautions.push_back(
@@ -152,10 +163,15 @@ Study surgeStudy(const InstallationQuestion& q) {
     if (!shut.answer) return study;
     const SiteModel& model = q.solver->model();
     const Zone& zone = model.site().zones[shut.zone];
-    Way way;
-    addPipes(q, mainTo(model, zone), "delivery", shut.flow_m3_s, way);
-    addPipes(q, model.branch(shut.zone), "zones[" + std::to_string(shut.zone) + "].branch", shut.flow_m3_s,
-             way);
+    const auto wayOf = [&](bool toValve) {
+        Way way;
+        way.level_m = model.site().pumpLevel.inMetres();
+        addPipes(q, mainTo(model, zone), "delivery", shut.flow_m3_s, {}, toValve, way);
+        addPipes(q, model.branch(shut.zone), "zones[" + std::to_string(shut.zone) + "].branch",
+                 shut.flow_m3_s, zone.level.inMetres(), toValve, way);
+        return way;
+    };
+    const Way way = wayOf(true), whole = wayOf(false);
     if (way.pipes.empty()) return study;
     const Duration closing =
         q.facts.valveClosing.value_or(Duration::fromSeconds(q.rules().value("zone_valve_closing")));
@@ -165,7 +181,7 @@ Study surgeStudy(const InstallationQuestion& q) {
     if (way.rigidTaken)
         study.cautions.push_back({"wall-not-known", Severity::note, "delivery", {}, "name-the-pipe", {}, ""});
     judgeValve(q, shut, way, surge, study);
-    addPumpStop(q, shut, way, study);
+    addPumpStop(q, shut, whole, study);
     return study;
 }
 

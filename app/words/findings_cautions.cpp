@@ -51,9 +51,16 @@ bool worse(const Caution& a, const Caution& b) {
     return a.severity != b.severity ? a.severity > b.severity : exceedance(a) > exceedance(b);
 }
 
+// Of a caution about one kind of part among several.
+bool ofOnePart(const Caution& a, const Caution& b) {
+    const Fact *x = findFact(a.values, "part"), *y = findFact(b.values, "part");
+    return !x || !y || x->value == y->value;
+}
+
 void add(std::vector<SharedCaution>& shared, const Caution& caution, const QString& caseName) {
     const auto known = std::find_if(shared.begin(), shared.end(), [&](const SharedCaution& s) {
-        return s.worst->code == caution.code && s.worst->place == caution.place;
+        return s.worst->code == caution.code && s.worst->place == caution.place &&
+               ofOnePart(*s.worst, caution);
     });
     if (known == shared.end()) {
         shared.push_back({&caution, caseName, {caseName}});
@@ -73,7 +80,8 @@ QString casesWords(const SharedCaution& s, qsizetype caseCount, const Phrasing& 
     if (named.isEmpty() || caseCount == 1) return {};
     const QString cases = named.size() == caseCount ? p.text(kContext, HM_WORDS("in every case"))
                                                     : named.join(QStringLiteral("; "));
-    if (s.sameFigures || named.size() == 1) return QStringLiteral(" [%1]").arg(cases);
+    if (s.sameFigures || named.size() == 1 || s.worstCase.isEmpty())
+        return QStringLiteral(" [%1]").arg(cases);
     return p.text(kContext, HM_WORDS(" [%1; figures of the worst, %2]")).arg(cases, s.worstCase);
 }
 

@@ -48,13 +48,13 @@ constexpr Row kPurposes[] = {
     {"gauge-outlet",
      HM_WORDS("Shows the pump's pressure: with the inlet gauge, or the depth of the water over a pump that "
               "hangs in it, it gives the head and tells wear.")},
-    {"gauge-held", HM_WORDS("Shows the pressure at which the switch starts and stops the pump.")},
+    {"gauge-held", HM_WORDS("Shows the pressure that the switch or the drive holds.")},
     {"gauge-before-filter", HM_WORDS("With the gauge behind the filter it shows when to clean.")},
     {"gauge-after-filter", HM_WORDS("With the gauge before the filter it shows when to clean.")},
     {"tee-for-filling-plug", HM_WORDS("Holds the filling plug at the highest place of the suction line.")},
     {"tee-for-gauge-inlet", HM_WORDS("Holds the inlet gauge close to the pump.")},
     {"tee-for-gauge-outlet", HM_WORDS("Holds the outlet gauge before any valve.")},
-    {"tee-for-gauge-held", HM_WORDS("Holds the gauge beside the pressure switch.")},
+    {"tee-for-gauge-held", HM_WORDS("Holds the gauge beside the switch or the sensor.")},
     {"tee-for-gauge-before-filter", HM_WORDS("Holds the gauge before the filter.")},
     {"tee-for-gauge-after-filter", HM_WORDS("Holds the gauge behind the filter.")},
     {"tee-for-air-vent", HM_WORDS("Holds the air vent upright at the top of the line.")},
@@ -225,6 +225,7 @@ constexpr CommissioningText kRows[] = {
      HM_WORDS("primes in about {priming_min}")},
     {"open-suction-valve", HM_WORDS("Open the suction valve fully."), ""},
     {"vent", HM_WORDS("Let the air out of the pump at its own plug, then out of the line."), ""},
+    {"vent-line", HM_WORDS("Let the air out of the line."), ""},
     {"inlet-standing", HM_WORDS("Inlet gauge with the pump standing."), HM_WORDS("about {pressure_kPa}")},
     {"prime-holds", HM_WORDS("How long the line stays full with the pump standing."), ""},
     {"vessel-precharge", HM_WORDS("Pre-charge of the vessel, its water side empty."),
@@ -318,9 +319,8 @@ constexpr Row kDevices[] = {
 };
 
 constexpr Row kCaptions[] = {
-    {"inlet", HM_WORDS("Inlet: source to pump")},
-    {"outlet", HM_WORDS("Outlet: pump to main")},
-    {"to-main", HM_WORDS("to the main")},
+    {"inlet", HM_WORDS("Inlet: source to pump")}, {"in-the-water", HM_WORDS("Pump in the water")},
+    {"outlet", HM_WORDS("Outlet: pump to main")}, {"to-main", HM_WORDS("to the main")},
     {"to-tank", HM_WORDS("to the tank")},
 };
 

@@ -25,9 +25,10 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
             SCOPED_TRACE(named.name + ", " + variant.name);
             const ConnectionSheet sheet = sheetOf(withVariant(named.site, variant), variant);
             const auto rows = commissioningOf(sheet, {});
-            for (const char* code :
-                 {"vent", "dry-run-device", "fill-slowly", "flush-main", "outlet-running", "amps"})
+            for (const char* code : {"dry-run-device", "fill-slowly", "flush-main", "outlet-running", "amps"})
                 EXPECT_NE(rowOf(rows, code), nullptr) << code;
+            EXPECT_EQ(rowOf(rows, "vent") != nullptr, !sheet.submersible);
+            EXPECT_EQ(rowOf(rows, "vent-line") != nullptr, sheet.submersible);
             EXPECT_EQ(rowOf(rows, "fill-through-plug") != nullptr, sheet.lift);
             EXPECT_EQ(rowOf(rows, "return-setting") != nullptr, variant.tankReturn);
             EXPECT_EQ(rowOf(rows, "switch-cut-in") != nullptr, variant.held);

@@ -367,5 +367,18 @@ TEST(MadeCases, CoverEveryZoneAloneAtHighWater) {
     EXPECT_EQ(made.cases[4].setting.filter, FilterState::service);
 }
 
+// A zone that no set takes in is not called served for its high water alone.
+TEST(MadeCases, TryAZoneOutsideEverySetAtLowWaterToo) {
+    std::mt19937 random(5);
+    const Job job = jobOf(randomJob(random, 4, false, false));
+    const MadeCases made = madeCases(job.site, {{"Z0", "Z2"}}, {}, true);
+    ASSERT_EQ(made.cases.size(), 4U + 1U + 2U + 2U);
+    for (const std::size_t i : {5u, 6u}) {
+        EXPECT_EQ(made.cases[i].setting.zonesOpen, std::vector<std::string>{i == 5 ? "Z1" : "Z3"});
+        EXPECT_EQ(made.cases[i].setting.level, WaterLevel::low);
+        EXPECT_EQ(made.cases[i].setting.filter, FilterState::service);
+    }
+}
+
 } // namespace
 } // namespace headmark

@@ -268,6 +268,46 @@ TEST(SurgeStudy, ASlowerValveCuresTheJump) {
     EXPECT_NE(cautionIn(s.ask(surgeStudy), "surge-above-rating"), nullptr);
 }
 
+// The same pipe 10 m higher bears 98 kPa more of a jump (999.1 kg/m3).
+TEST(SurgeStudy, ThePeakIsThatOfThePipesOwnLevel) {
+    StudySite s;
+    s.site.delivery = {plastic(300.0, 480.0)};
+    s.facts.valveClosing = Duration::fromSeconds(0.1);
+    const double low_kPa = resultOf(s.ask(surgeStudy), "surge-peak");
+    PipeItem riser = plastic(10.0, 5000.0), high = plastic(290.0, 480.0);
+    riser.riseTo = high.riseTo = Level::fromMetres(10.0);
+    s.site.zones[0].level = Level::fromMetres(10.0);
+    s.site.delivery = {riser, high};
+    const Study study = s.ask(surgeStudy);
+    EXPECT_EQ(figureIn(study, "surge-peak")->place, "delivery[1]");
+    const Fact* standing = findFact(figureIn(study, "surge-peak")->with, "standing_kPa");
+    StudySite flat;
+    flat.site.delivery = {plastic(300.0, 480.0)};
+    flat.facts.valveClosing = Duration::fromSeconds(0.1);
+    const Study level = flat.ask(surgeStudy);
+    const Fact* below = findFact(figureIn(level, "surge-peak")->with, "standing_kPa");
+    ASSERT_TRUE(standing && below);
+    EXPECT_NEAR(std::get<double>(below->value) - std::get<double>(standing->value), 10.0 * kWeight_kPa_m,
+                0.05);
+    EXPECT_GT(low_kPa, 0.0);
+}
+
+// What stands behind a valve that has shut sees neither the jump nor the pressure at shut-off.
+TEST(SurgeStudy, ThePipeBehindTheZonesValveIsSparedWhenItShuts) {
+    StudySite s;
+    FittingItem valve = fitting(5.0, 50.0);
+    valve.code = "solenoid_valve";
+    const PipeItem weak = plastic(50.0, 300.0);
+    s.site.delivery = {plastic(300.0, 1000.0)};
+    s.site.zones[0].branch = {weak, valve};
+    s.facts.valveClosing = Duration::fromSeconds(0.1);
+    EXPECT_EQ(figureIn(s.ask(surgeStudy), "surge-peak")->place, "zones[0].branch[0]");
+    EXPECT_NE(cautionIn(s.ask(ratingsStudy), "shut-off-above-rating"), nullptr);
+    s.site.zones[0].branch = {valve, weak};
+    EXPECT_EQ(figureIn(s.ask(surgeStudy), "surge-peak")->place, "delivery[0]");
+    EXPECT_EQ(cautionIn(s.ask(ratingsStudy), "shut-off-above-rating"), nullptr);
+}
+
 TEST(SurgeStudy, AWallThatIsNotKnownCountsAsUnyielding) {
     const Study unknown = StudySite().ask(surgeStudy);
     EXPECT_NE(cautionIn(unknown, "wall-not-known"), nullptr);

@@ -113,6 +113,31 @@ TEST(SuctionMouth, TooNearTheSurfaceIsSaidAndCuredByEitherRemedy) {
     EXPECT_FALSE(says(s, "mouth-too-shallow"));
 }
 
+// 0.39 m over the floor and 0.3 m asked for on both sides: it cannot go down, only the water may stay higher.
+TEST(SuctionMouth, WhereTheBottomIsInTheWayOnlyStoppingEarlierHelps) {
+    StudySite s = withMouth("foot_valve_poppet_strainer");
+    s.facts.mouthLevel = Level::fromMetres(-2.1);
+    s.facts.floorLevel = Level::fromMetres(-2.49);
+    const Study near = s.ask(suctionStudy);
+    ASSERT_NE(cautionIn(near, "mouth-too-shallow"), nullptr);
+    EXPECT_EQ(cautionIn(near, "mouth-too-shallow")->remedy, "let-it-stop-at");
+    s.facts.floorLevel = Level::fromMetres(-2.61);
+    const Study clear = s.ask(suctionStudy);
+    EXPECT_EQ(cautionIn(clear, "mouth-too-shallow")->remedy, "lower-the-mouth-or-stop-earlier");
+}
+
+// Bared at low water it draws air: a danger, not a lack of cover.
+TEST(SuctionMouth, AMouthAboveLowWaterIsADanger) {
+    StudySite s = withMouth("foot_valve_poppet_strainer");
+    s.facts.mouthLevel = Level::fromMetres(-1.99);
+    const Study bare = s.ask(suctionStudy);
+    ASSERT_NE(cautionIn(bare, "mouth-too-shallow"), nullptr);
+    EXPECT_EQ(cautionIn(bare, "mouth-too-shallow")->severity, Severity::danger);
+    s.facts.mouthLevel = Level::fromMetres(-2.01);
+    const Study covered = s.ask(suctionStudy);
+    EXPECT_EQ(cautionIn(covered, "mouth-too-shallow")->severity, Severity::warning);
+}
+
 TEST(SuctionMouth, AStopLevelThatBaresItIsSaid) {
     StudySite s = withMouth("foot_valve_poppet_strainer");
     s.facts.mouthLevel = Level::fromMetres(-4.0);

@@ -201,6 +201,27 @@ TEST(FindingsTable, SaysASharedCautionOnceWithTheWorstFigures) {
     EXPECT_TRUE(has(text, "What to do: Use pipe with a bore of about 58.0 mm or more there."));
 }
 
+// Parts of the sheet have no place in the run: each kind keeps its danger.
+TEST(FindingsTable, KeepsEveryKindOfPartThatIsTooWeak) {
+    Findings findings = smallFindings();
+    ConnectionFinding connections;
+    for (const char* part : {"filter_disc", "hex_nipple_plastic"})
+        connections.sheet.findings.push_back({"part-rating-exceeded",
+                                              Severity::danger,
+                                              "",
+                                              {{"part", std::string(part)},
+                                               {"count", std::int64_t{2}},
+                                               {"pressure_kPa", 1100.0},
+                                               {"limit_kPa", 800.0}},
+                                              "stronger-part",
+                                              {},
+                                              ""});
+    findings.pumps[0].connections = connections;
+    const std::string text = unwrapped(table(findings, smallJob()));
+    EXPECT_TRUE(has(text, "Disc filter (2 on the sheet)")) << text;
+    EXPECT_TRUE(has(text, "Hexagon nipple, plastic (2 on the sheet)")) << text;
+}
+
 TEST(FindingsTable, PutsDangersBeforeWarnings) {
     const std::string text = table(smallFindings(), smallJob());
     EXPECT_LT(text.find("Danger: "), text.find("Warning: "));
