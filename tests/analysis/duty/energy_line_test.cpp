@@ -24,11 +24,11 @@ std::vector<EnergyLineItem> lineOf(const Site& site) {
                       FilterState::clean);
 }
 
-const EnergyLineItem& at(const std::vector<EnergyLineItem>& line, const std::string& place) {
+EnergyLineItem at(const std::vector<EnergyLineItem>& line, const std::string& place) {
     const auto found =
         std::find_if(line.begin(), line.end(), [&](const EnergyLineItem& i) { return i.place == place; });
     EXPECT_NE(found, line.end()) << place;
-    return *found;
+    return found == line.end() ? EnergyLineItem{} : *found;
 }
 
 Site climbing() {
