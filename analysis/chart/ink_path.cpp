@@ -1,8 +1,9 @@
 #include "analysis/chart/ink_path.h"
 
+#include "analysis/chart/dash_pattern.h"
 #include "analysis/chart/ink_centres.h"
+#include "analysis/chart/ink_row.h"
 #include "analysis/chart/local_parabola.h"
-#include "analysis/chart/median.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,29 +19,12 @@ constexpr double kMostCost = 9.0;
 // the bends of a pump's curves.
 constexpr double kLeastLook_px = 50.0, kMostLook_px = 110.0, kLookWidths = 25.0;
 constexpr std::size_t kMostPoints = 20000;
-// Gaps of a length over paper that make a line a dashed one.
-constexpr std::size_t kPattern = 3;
 
 // Words are as large as the page allows, whatever the line's width: what hides a line, and the bare paper
 // about it, as shares of the page's shorter side.
 constexpr double kWordShare = 0.09, kMarginShare = 0.012;
 
 double stepFor(const StrokeLook& look) { return std::clamp(0.5 * look.width_px, 1.0, 2.0); }
-
-// A stroke like the line, seen while the line itself is out of sight, and those in a row with it.
-struct Row {
-    std::vector<PathPoint> points;
-    std::vector<double> ahead, offset; // of each: along the foretold way, and off it
-    double widths = 0.0;               // summed
-    int missed = 0;
-    bool amidInk = false; // other ink stood by the way before it
-    bool wide = false;    // wider than the line: the line itself drawn thicker, or other ink
-    bool solid = false;   // inked without a gap for longer than any dash of the line
-
-    [[nodiscard]] double gap() const { return ahead.front(); }
-    [[nodiscard]] double length() const { return ahead.back() - ahead.front(); }
-    [[nodiscard]] double width() const { return widths / static_cast<double>(ahead.size()); }
-};
 
 class Marcher {
   public:
@@ -62,7 +46,7 @@ class Marcher {
     };
     // What is found on the way over a gap.
     struct Search {
-        std::vector<Row> rows;
+        std::vector<InkRow> rows;
         int steps = 0, overInk = 0, nearInk = 0;
         bool lostInInk = false; // ink goes on from where the line was seen last
         double paper = 0.0;     // since the last ink on the way
@@ -78,17 +62,15 @@ class Marcher {
     bool bridgeAlong(const LocalParabola& way);
     void lookAhead(Search& search, const LocalParabola& way, double ahead) const;
     void extendRows(Search& search, const StrokeSight& s, PagePoint at, PagePoint along, double ahead) const;
-    [[nodiscard]] double gapTo(const Row& row) const;
-    [[nodiscard]] double costOf(const Row& row) const;
-    [[nodiscard]] double neededLength(const Row& row) const;
-    [[nodiscard]] const Row* resumed(const Search& search) const;
-    void takeUp(const Row& row, const Search& search);
+    [[nodiscard]] double gapTo(const InkRow& row) const;
+    [[nodiscard]] double neededLength(const InkRow& row) const;
+    [[nodiscard]] const InkRow* resumed(const Search& search) const;
+    void takeUp(const InkRow& row, const Search& search);
     [[nodiscard]] double pageSide_px() const;
     [[nodiscard]] double longestPaper() const;
     [[nodiscard]] int mostMissed() const;
     bool turnsAway(double offset_px);
-    [[nodiscard]] bool isDashed() const { return paperGaps_.size() >= kPattern; }
-    [[nodiscard]] double longestDash() const;
+    [[nodiscard]] double longestDash() const { return dashes_.longestDash_px(look_.width_px); }
     bool leavesDashes();
     bool bridgeBeyondSolid();
     void learnDashes();
@@ -101,7 +83,7 @@ class Marcher {
     StrokeLook look_;
     std::vector<PathPoint> points_;
     std::vector<PathGap> gaps_;
-    std::vector<double> paperGaps_, dashes_; // lengths of a dashed line's so far
+    DashPattern dashes_;
     PathEnd end_ = PathEnd::paper;
     double step_ = 1.0, lookBack_ = 0.0, dashFrom_ = 0.0;
     std::vector<std::pair<std::size_t, double>> resumes_; // first point beyond each gap, and the gap
@@ -146,10 +128,6 @@ std::optional<LocalParabola> Marcher::foretellFar() const {
         way = longer;
     }
     return way;
-}
-
-double sigmaOfPlace(const StrokeLook& look, double ahead) {
-    return 0.4 + 0.1 * look.width_px + 0.015 * ahead;
 }
 
 // Squared sigmas of a stroke's width and darkness against the line's.
@@ -204,7 +182,7 @@ double Marcher::pageSide_px() const { return std::min(field_.region().width, fie
 // have longer ones.
 double Marcher::longestPaper() const {
     double longest = std::max({14.0, 7.0 * look_.width_px, kMarginShare * pageSide_px()});
-    if (paperGaps_.size() >= kPattern) longest = std::max(longest, 1.8 * medianOf(paperGaps_));
+    if (dashes_.isDashed()) longest = std::max(longest, 1.8 * dashes_.usualGap_px());
     return longest;
 }
 
@@ -212,7 +190,7 @@ void Marcher::extendRows(Search& search, const StrokeSight& s, PagePoint at, Pag
                          double ahead) const {
     const PathPoint point{at + s.offset_px * PagePoint{-along.y, along.x}, along, 0.0};
     const bool wide = !alike(s);
-    for (Row& row : search.rows) {
+    for (InkRow& row : search.rows) {
         const double apart = ahead - row.ahead.back();
         if (row.missed < 0 || apart <= 0.0 || row.wide != wide) continue;
         if (std::abs(s.offset_px - row.offset.back()) > 0.5 + 0.35 * apart) continue;
@@ -223,7 +201,7 @@ void Marcher::extendRows(Search& search, const StrokeSight& s, PagePoint at, Pag
         row.widths += s.width_px;
         row.missed = 0;
         constexpr double kUnbroken = 0.85;
-        row.solid = isDashed() && row.length() > longestDash() &&
+        row.solid = dashes_.isDashed() && row.length() > longestDash() &&
                     step_ * static_cast<double>(row.points.size()) > kUnbroken * row.length();
         return;
     }
@@ -237,13 +215,13 @@ void Marcher::lookAhead(Search& search, const LocalParabola& way, double ahead) 
     const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
     const auto beside = rulings_.beside(at, along, kProfileReach_px);
     const double window = 2.5 * sigmaOfPlace(look_, ahead) + 1.0;
-    for (Row& row : search.rows)
+    for (InkRow& row : search.rows)
         if (row.missed >= 0) ++row.missed;
     for (const StrokeSight& s : strokesIn(profile, 0.3 * look_.darkness)) {
         if (std::abs(s.offset_px) <= window && (alike(s) || thicker(s)) && !isRuling(s, beside))
             extendRows(search, s, at, along, ahead);
     }
-    for (Row& row : search.rows)
+    for (InkRow& row : search.rows)
         if (row.missed > mostMissed()) row.missed = -1;
     if (ahead <= hiddenLength_) return;
     ++search.steps;
@@ -262,39 +240,17 @@ void Marcher::lookAhead(Search& search, const LocalParabola& way, double ahead) 
     if (beyond < goesOn) search.lostInInk = beyond > 0.8 * goesOn && 10 * search.overInk > 8 * search.steps;
 }
 
-double Marcher::gapTo(const Row& row) const { return std::max(row.gap() - hiddenLength_, 0.0); }
+double Marcher::gapTo(const InkRow& row) const { return std::max(row.gap() - hiddenLength_, 0.0); }
 
-// How far a row is from going on as the line did, squared sigmas over place and direction.
-double Marcher::costOf(const Row& row) const {
-    const auto n = static_cast<double>(row.ahead.size());
-    double s1 = 0.0, t1 = 0.0;
-    for (std::size_t i = 0; i < row.ahead.size(); ++i) {
-        s1 += row.ahead[i];
-        t1 += row.offset[i];
-    }
-    const double middle = s1 / n, place = t1 / n;
-    double ss = 0.0, st = 0.0;
-    for (std::size_t i = 0; i < row.ahead.size(); ++i) {
-        ss += (row.ahead[i] - middle) * (row.ahead[i] - middle);
-        st += (row.ahead[i] - middle) * (row.offset[i] - place);
-    }
-    const double slope = ss > 0.0 ? st / ss : 0.0;
-    // The centres of a row are good to a few tenths of a pixel.
-    const double sigmaSlope = 0.03 + 0.0006 * middle + (ss > 0.0 ? 0.35 / std::sqrt(ss) : 1.0);
-    const double sigmaPlace = row.wide ? 0.5 + 0.15 * row.width() : sigmaOfPlace(look_, middle);
-    return std::pow(place / sigmaPlace, 2) + std::pow(slope / sigmaSlope, 2);
-}
-
-double Marcher::neededLength(const Row& row) const {
+double Marcher::neededLength(const InkRow& row) const {
     const double gap = gapTo(row);
     // A dash and the next one.
     if (beyondSolid_) return 0.7 * longestDash();
     if (row.wide) return std::max(25.0, 3.0 * row.width());
     double confirm = std::max(8.0, 3.0 * look_.width_px);
-    if (dashes_.size() >= kPattern)
-        confirm = std::min(confirm, std::max(0.7 * medianOf(dashes_), 3.0 * step_));
+    if (dashes_.isDashed()) confirm = std::min(confirm, std::max(0.7 * dashes_.usualDash_px(), 3.0 * step_));
     if (gap > longestPaper() + step_) return std::max(confirm, 0.6 * gap);
-    const bool unlike = paperGaps_.size() >= kPattern && gap > 1.6 * medianOf(paperGaps_) + step_;
+    const bool unlike = dashes_.isDashed() && gap > 1.6 * dashes_.usualGap_px() + step_;
     if (row.amidInk || unlike) return std::min(confirm, 2.0 * gap);
     // Dots of a dashed line are about as long as wide.
     return std::min({confirm, 2.0 * gap, std::max(0.8 * look_.width_px, 1.5 * step_)});
@@ -303,45 +259,45 @@ double Marcher::neededLength(const Row& row) const {
 // Steps without a sight that leave a row one row: those of a dash's gap where the line is dashed.
 int Marcher::mostMissed() const {
     constexpr int kOfSolid = 2;
-    if (paperGaps_.size() < kPattern) return kOfSolid;
-    return std::max(kOfSolid, static_cast<int>(2.0 * medianOf(paperGaps_) / step_) + 3);
+    if (!dashes_.isDashed()) return kOfSolid;
+    return std::max(kOfSolid, static_cast<int>(2.0 * dashes_.usualGap_px() / step_) + 3);
 }
 
 // The row that goes on as the line did and better than any other.
-const Row* Marcher::resumed(const Search& search) const {
-    const Row* best = nullptr;
+const InkRow* Marcher::resumed(const Search& search) const {
+    const InkRow* best = nullptr;
     double least = kMostCost;
-    for (const Row& row : search.rows) {
+    for (const InkRow& row : search.rows) {
         // What was seen before does not count again.
         const bool longEnough =
             row.length() >= neededLength(row) && row.ahead.back() > hiddenLength_ + 1.5 * step_;
-        const double cost = costOf(row) + (row.wide ? 3.0 : 0.0);
+        const double cost = row.cost(look_) + (row.wide ? 3.0 : 0.0);
         if (!longEnough || cost >= least || row.solid) continue;
         best = &row;
         least = cost;
     }
     if (!best) return nullptr;
     // One that is still growing and may be the better one is waited for.
-    for (const Row& row : search.rows) {
+    for (const InkRow& row : search.rows) {
         if (&row == best || row.missed < 0 || row.solid || row.length() < 2.0 * step_) continue;
-        if (row.length() < neededLength(row) && costOf(row) + (row.wide ? 3.0 : 0.0) < least) return nullptr;
+        if (row.length() < neededLength(row) && row.cost(look_) + (row.wide ? 3.0 : 0.0) < least)
+            return nullptr;
     }
     return best;
 }
 
 // A row is believed: note the gap and go on from there.
-void Marcher::takeUp(const Row& row, const Search& search) {
+void Marcher::takeUp(const InkRow& row, const Search& search) {
     const double gap = gapTo(row);
     const bool overInk = 2 * search.overInk > static_cast<int>(gap / step_);
     const bool paper = !overInk && gap > 1.5 * step_;
     if (paper) {
         for (auto p = hidden_.rbegin(); p != hidden_.rend(); ++p)
             points_.push_back(*p);
-        paperGaps_.push_back(gap);
-        dashes_.push_back(points_.back().arc_px - dashFrom_);
+        dashes_.add(points_.back().arc_px - dashFrom_, gap);
     }
     if (gap > 2.0 * look_.width_px + 4.0)
-        gaps_.push_back({points_.back().at, row.points.front().at, gap, overInk, costOf(row)});
+        gaps_.push_back({points_.back().at, row.points.front().at, gap, overInk, row.cost(look_)});
     dashFrom_ = points_.back().arc_px + gap;
     resumes_.emplace_back(points_.size(), gap);
     for (const PathPoint& p : row.points) {
@@ -375,12 +331,12 @@ bool Marcher::bridgeAlong(const LocalParabola& way) {
             return false;
         }
         lookAhead(search, way, ahead);
-        if (const Row* row = resumed(search)) {
+        if (const InkRow* row = resumed(search)) {
             takeUp(*row, search);
             return true;
         }
         const bool growing = std::any_of(search.rows.begin(), search.rows.end(),
-                                         [](const Row& row) { return row.missed >= 0; });
+                                         [](const InkRow& row) { return row.missed >= 0; });
         // Words in a gap stand beside the way as well as on it.
         const bool words = 3 * search.nearInk > search.steps;
         if (!growing && (ahead > hiddenLength_ + mostHidden || (search.paper > longestPaper() && !words)))
@@ -419,8 +375,7 @@ void Marcher::learnDashes() {
         if (gap <= 2.5 * step_) continue;
         const PagePoint between = 0.5 * (points_[i].at + points_[i - 1].at);
         if (field_.at(between.x, between.y) < 0.3 * look_.darkness) {
-            paperGaps_.push_back(gap);
-            dashes_.push_back(points_[i - 1].arc_px - dashFrom_);
+            dashes_.add(points_[i - 1].arc_px - dashFrom_, gap);
         }
         dashFrom_ = points_[i].arc_px;
     }
@@ -442,20 +397,10 @@ bool Marcher::turnsAway(double offset_px) {
     return true;
 }
 
-// Longer than this without a gap is no dash of the line, nor three that a crossing joins.
-double Marcher::longestDash() const {
-    std::vector<double> dashes = dashes_;
-    std::sort(dashes.begin(), dashes.end());
-    // One of many may have been joined to the next by other ink.
-    constexpr std::size_t kMany = 6;
-    const double longest = dashes[dashes.size() - (dashes.size() >= kMany ? 2 : 1)];
-    return 3.2 * longest + 2.0 * medianOf(paperGaps_) + 2.0 * look_.width_px;
-}
-
 // A dashed line that shows no more gaps has gone over to a solid one: the path is taken back to where the
 // last gap ended.
 bool Marcher::leavesDashes() {
-    if (!isDashed() || points_.back().arc_px - dashFrom_ < longestDash()) return false;
+    if (!dashes_.isDashed() || points_.back().arc_px - dashFrom_ < longestDash()) return false;
     constexpr int kMostTimes = 6;
     if (++timesBack_ > kMostTimes) return false;
     while (points_.size() > 8 && points_.back().arc_px > dashFrom_)
@@ -478,7 +423,8 @@ void Marcher::dropScraps() {
         const auto [first, gap] = resumes_.back();
         resumes_.pop_back();
         if (first == 0 || first >= points_.size()) continue;
-        const bool asBefore = paperGaps_.size() > kPattern && gap <= 1.6 * medianOf(paperGaps_) + step_;
+        const bool asBefore =
+            dashes_.gaps() > DashPattern::kPattern && gap <= 1.6 * dashes_.usualGap_px() + step_;
         const double scrap = points_.back().arc_px - points_[first].arc_px;
         if (asBefore || scrap >= std::max({8.0, 3.0 * look_.width_px, gap})) return;
         if (!gaps_.empty() && length(gaps_.back().to - points_[first].at) < 0.01) gaps_.pop_back();

@@ -4,6 +4,7 @@
 #include "analysis/core/assertion.h"
 #include "analysis/core/csv.h"
 #include "analysis/pipework/catalogue.h"
+#include "analysis/units/unit_factors.h"
 
 #include <algorithm>
 #include <string_view>
@@ -156,8 +157,7 @@ std::string_view chosenDevice(const SheetPlan& plan) {
 std::optional<GaugePressure> SheetPlan::pressureAt(bool before, double above_m) const {
     const auto& greatest = before ? input->greatestInletPressure : input->greatestPressure;
     if (!greatest) return std::nullopt;
-    constexpr double kPascalsPerMetre = 9806.65;
-    return GaugePressure::fromPascals(greatest->inPascals() - above_m * kPascalsPerMetre);
+    return GaugePressure::fromPascals(greatest->inPascals() - above_m * factor::kMetreOfWater_Pa);
 }
 
 // In the order in which the table names them: the usual one first.

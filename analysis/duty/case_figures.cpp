@@ -91,9 +91,12 @@ void fillDuty(const CautionInputs& in, const Crossing& duty, CaseAnswer& a) {
             zoneHeads(*s.model, of.zone, duty.solution.outflowHead_m[i] - s.tree->tree.outflows[i].level_m);
         const Density density = s.model->water().density;
         const Zone& zone = s.model->site().zones[of.zone];
-        a.zones.push_back({s.model->site().zones[of.zone].name, Flow::fromCubicMetresPerSecond(flow_m3_s),
+        a.zones.push_back({s.model->site().zones[of.zone].name,
+                           Flow::fromCubicMetresPerSecond(flow_m3_s),
                            GaugePressure::fromPascals(pressureOf_Pa(heads.lowest_m, density)),
-                           GaugePressure::fromPascals(pressureOf_Pa(heads.highest_m, density)), true, {}});
+                           GaugePressure::fromPascals(pressureOf_Pa(heads.highest_m, density)),
+                           true,
+                           {}});
         if (!zone.emitters.whole) a.zones.back().emitter = ofOneEmitter(zone.emitters, heads);
     }
     // The tree visits zones by take-off; the answer lists them in job order.

@@ -92,8 +92,9 @@ class CaseSolver {
 [[nodiscard]] double suctionLoss_m(const PipeTree& tree, double flow_m3_s);
 
 // Margin that must be kept: the larger of npsh_margin_m and npsh_margin_share x required (ANSI/HI 9.6.1).
-// Where the job sets neither, a solver's limits hold those of the table: 0.6 m and 10 %, or 1.0 m and 20 %
-// for a pump whose suction specific speed at best flow is known to be above 145.
+// Where the job sets neither, a solver's limits() hold those of the table (0.6 m and 10 %), its
+// advisedLimits() 1.0 m and 20 % for a pump whose suction specific speed at best flow is known to be above
+// 145.
 [[nodiscard]] double npshMarginNeeded_m(const Limits& limits, double required_m);
 
 // Lowest and highest pressure head over a zone's emitters, and what one of them gives.

@@ -208,8 +208,7 @@ void powerSteps(const CautionInputs& in, const Crossing& duty, const CaseAnswer&
 Working workingOf(const CautionInputs& in, const CaseAnswer& a) {
     Working w;
     const Crossing* duty = in.printed->duty();
-    const double ratio =
-        in.solver->pump().runRatio * a.heldSpeedShare.value_or(in.setting->speedShare);
+    const double ratio = in.solver->pump().runRatio * a.heldSpeedShare.value_or(in.setting->speedShare);
     if (std::abs(ratio - 1.0) > 1e-12) {
         w.push_back({"affinity", "pump", {{"speed_share", ratio}}, {"head_factor", ratio * ratio}});
     }

@@ -187,7 +187,7 @@ class CondensedSite::Maker {
     void lookForRatings() {
         const SiteTree tree = treeAt(WaterLevel::high, FilterState::clean);
         const PumpModel pump = solver_.pump().atSpeed(1.0);
-        const JudgedState judged{&model_, &tree, &pump, &solver_.limits(), FilterState::clean,
+        const JudgedState judged{&model_,       &tree, &pump, &solver_.limits(), FilterState::clean,
                                  solver_.warm()};
         for (const SupplyCurve& s : out_->strongest_) {
             out_->ratingsMatter_ = out_->ratingsMatter_ ||

@@ -1,5 +1,6 @@
 // What is said of a case where a switch or a drive holds the pressure, and where no valve is open.
 #include "analysis/duty/case_cautions.h"
+#include "analysis/duty/suction_lift.h"
 
 #include "analysis/irrigation/leaf_law.h"
 
@@ -14,8 +15,6 @@ constexpr const char* kHeatSource = "a pump against shut valves heats its water"
 double kilopascals(double head_m, const CaseSolver& solver) {
     return pressureOf_Pa(head_m, solver.model().water().density) / 1e3;
 }
-
-bool fromTheMains(const Site& site) { return site.source && site.source->kind == "mains_direct_boost"; }
 
 } // namespace
 
@@ -51,7 +50,7 @@ Caution noFlowCaution(const CautionInputs& in, const CaseAnswer& a) {
               Severity::danger,
               "pump",
               {{"shut_off_m", a.duty->head.inMetres()}},
-              fromTheMains(site) ? "stop-without-return" : "fit-a-tank-return",
+              drawsFromMains(site) ? "stop-without-return" : "fit-a-tank-return",
               {},
               kHeatSource};
     if (held && site.vessel) {

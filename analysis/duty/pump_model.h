@@ -51,8 +51,8 @@ struct PumpModel {
     };
     [[nodiscard]] std::optional<BestPoint> bestPoint(Density density) const;
 
-    // S = n sqrt(Q)/NPSH_required^(3/4) at best flow, in rpm, m3/s and m; the same at every speed. Empty where
-    // the speed is not given or a curve does not tell best flow or the NPSH there.
+    // S = n sqrt(Q)/NPSH_required^(3/4) at best flow, in rpm, m3/s and m; the same at every speed. Empty
+    // where the speed is not given or a curve does not tell best flow or the NPSH there.
     [[nodiscard]] std::optional<double> suctionSpecificSpeed(Density density) const;
 };
 

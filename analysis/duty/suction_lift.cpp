@@ -9,6 +9,10 @@ bool isSubmersedSource(std::string_view kind) {
     return kind == "buried_tank_submersible" || kind == "well_deep";
 }
 
+bool isMainsSource(std::string_view kind) { return kind == "mains_direct_boost"; }
+
+bool drawsFromMains(const Site& site) { return site.source && isMainsSource(site.source->kind); }
+
 double nextTenthUp_m(double value_m) { return std::ceil(10.0 * value_m - 1e-6) / 10.0; }
 
 double practicalLift_m(const SiteModel& model, const Rules& rules) {

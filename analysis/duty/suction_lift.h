@@ -9,6 +9,9 @@ namespace headmark {
 
 // Kinds of source whose pump hangs in the water: no lift, no priming.
 [[nodiscard]] bool isSubmersedSource(std::string_view kind);
+// A pump on the pipe of the mains: no water may be led back, no surface stands anywhere.
+[[nodiscard]] bool isMainsSource(std::string_view kind);
+[[nodiscard]] bool drawsFromMains(const Site& site);
 
 // A level or length that somebody is told to set: the next 0.1 m up, as levels are measured.
 [[nodiscard]] double nextTenthUp_m(double value_m);

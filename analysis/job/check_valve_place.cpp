@@ -44,8 +44,7 @@ double available_m(const CaseSolver& solver, const CaseAnswer& answer) {
 std::optional<WorkingStep> checkValvePlace(const PreparedJob& prepared, std::size_t pump,
                                            std::span<const CaseAnswer> cases) {
     const Site& site = prepared.job().site;
-    if (!site.source || isSubmersedSource(site.source->kind) || site.source->kind == "mains_direct_boost")
-        return std::nullopt;
+    if (!site.source || isSubmersedSource(site.source->kind) || drawsFromMains(site)) return std::nullopt;
     if (!site.source->levelsGiven || site.source->low < site.pumpLevel) return std::nullopt;
     const CaseAnswer* most = nullptr;
     for (const CaseAnswer& answer : cases) {

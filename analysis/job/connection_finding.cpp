@@ -2,7 +2,6 @@
 
 #include "analysis/job/supply_rules.h"
 #include "analysis/pipework/catalogue.h"
-#include "analysis/practice/motor_catalogue.h"
 #include "analysis/practice/study_parts.h"
 
 #include <algorithm>
@@ -266,14 +265,11 @@ class Expectations {
     // As the plate says, else the words of the motor's supply.
     void supply() {
         const auto& plate = said().plate;
-        const auto& motor = said().motor;
-        const auto worded = motor ? supplyIn(motor->supply) : std::nullopt;
         expected_.ratedAmps = plate.amps;
-        if (plate.volts)
-            expected_.ratedVolts = plate.volts;
-        else if (worded)
-            expected_.ratedVolts = worded->volts;
-        expected_.phases = plate.phases.value_or(worded ? worded->phases : 3);
+        const auto supply = supplyOf(solver_.pump(), plate.volts, plate.phases);
+        if (!supply) return;
+        expected_.ratedVolts = supply->volts;
+        expected_.phases = supply->phases;
     }
 
     const PreparedJob& prepared_;
@@ -285,20 +281,16 @@ class Expectations {
     ExpectedFigures expected_;
 };
 
-// What the sheet finds in the run by itself, and a case in its figures.
+// What the sheet finds in the run by itself, and a case in its figures, of one and the same item.
 bool saysTheSame(const Caution& sheet, const Caution& other) {
     static const std::pair<std::string_view, std::string_view> kSame[] = {
         {"plain-hose-on-suction", "suction-hose-collapses"},
         {"surface-pump-beyond-lift", "surface-pump-impossible"},
         {"shut-off-above-rating", "pump-pressure"},
         {"shut-off-above-rating", "pipe-rating"},
-        {"current-above-plate", "motor-overload"},
-        {"input-above-plate", "motor-overload"},
     };
     return std::any_of(std::begin(kSame), std::end(kSame), [&](const auto& pair) {
-        return pair.first == sheet.code && pair.second == other.code &&
-               (sheet.place == other.place || sheet.code == "surface-pump-beyond-lift" ||
-                sheet.place == "pump");
+        return pair.first == sheet.code && pair.second == other.code && sheet.place == other.place;
     });
 }
 

@@ -1,5 +1,6 @@
 #include "analysis/job/remedies.h"
 
+#include "analysis/duty/suction_lift.h"
 #include "analysis/pipework/next_size.h"
 #include "analysis/practice/set_point.h"
 #include "analysis/practice/study_parts.h"
@@ -139,16 +140,10 @@ class Rerun {
             values.push_back({"becomes_m3_h", result->answer.duty->flow.inCubicMetresPerHour()});
             return settle(caution, "wider-main-gives", std::move(values));
         }
-        if (!result->answer.npsh || !result->answer.npsh->margin || fromTheMains())
+        if (!result->answer.npsh || !result->answer.npsh->margin || drawsFromMains(prepared_.job().site))
             return settle(caution, "wider-suction-gives-velocity", std::move(values));
         values.push_back({"becomes_m", result->answer.npsh->margin->inMetres()});
         settle(caution, "wider-suction-gives-both", std::move(values));
-    }
-
-    // A supply under pressure has no want of NPSH that a pipe's size is chosen by.
-    [[nodiscard]] bool fromTheMains() const {
-        const auto& source = prepared_.job().site.source;
-        return source && source->kind == "mains_direct_boost";
     }
 
     void moreNpsh(Caution& caution) {

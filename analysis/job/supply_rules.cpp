@@ -1,5 +1,6 @@
 #include "analysis/job/supply_rules.h"
 
+#include "analysis/duty/suction_lift.h"
 #include "analysis/job/shift_finding.h"
 #include "analysis/practice/study_parts.h"
 
@@ -24,7 +25,7 @@ Cautions supplyRules(const CaseSolver& solver, std::span<const CaseAnswer> cases
     if (!site.source) return out;
     const Flow most = Flow::fromCubicMetresPerSecond(greatestDuty_m3_s(cases));
     const double consent_l_min = rules.value("booster_consent_flow");
-    if (site.source->kind == "mains_direct_boost" && most.inLitresPerMinute() > consent_l_min)
+    if (drawsFromMains(site) && most.inLitresPerMinute() > consent_l_min)
         out.push_back({"supplier-consent",
                        Severity::warning,
                        "source",

@@ -3,6 +3,7 @@
 
 #include "analysis/duty/case_cautions.h"
 #include "analysis/duty/needs.h"
+#include "analysis/irrigation/leaf_law.h"
 #include "analysis/practice/motor_catalogue.h"
 #include "analysis/practice/set_point.h"
 #include "analysis/practice/study_parts.h"
@@ -14,10 +15,6 @@
 namespace headmark {
 
 namespace {
-
-double headOfPressure_m(GaugePressure p, Density density) {
-    return p.inPascals() / (density.inKilogramsPerCubicMetre() * kStudyGravity_m_s2);
-}
 
 // Head at the pump's outlet, above the pump, with a flow and a head of the pump.
 double outlet_m(const InstallationQuestion& q, WaterLevel level, double flow_m3_s, double head_m) {
@@ -36,7 +33,7 @@ double outlet_kPa(const InstallationQuestion& q, WaterLevel level, double flow_m
 // Flow at which the outlet's pressure is as asked, low water; the curve's ends where it never is.
 double flowAt_m3_s(const InstallationQuestion& q, GaugePressure wanted) {
     const PumpModel pump = q.solver->pump().atSpeed(1.0);
-    const double wanted_m = headOfPressure_m(wanted, q.solver->model().water().density);
+    const double wanted_m = headOf_m(wanted - GaugePressure{}, q.solver->model().water().density);
     const auto reaches = [&](double flow_m3_s) {
         return outlet_m(q, WaterLevel::low, flow_m3_s, pump.head.at(flow_m3_s)) >= wanted_m;
     };

@@ -36,7 +36,7 @@ class Parts {
         for (std::size_t z = 0; z < site.zones.size(); ++z) {
             const double zone_m = site.zones[z].level.inMetres();
             addRun(model_.branch(z), "zones[" + std::to_string(z) + "].branch",
-                   takeoffLevel_m(site.zones[z].takeoff).value_or(zone_m), zone_m, false);
+                   takeoffLevel_m(model_, site.zones[z].takeoff).value_or(zone_m), zone_m, false);
         }
         if (const Element* back = model_.returnPipe(); back && back->rating) {
             const double out_m =
@@ -69,16 +69,6 @@ class Parts {
             // Shut, a zone's valve keeps the pressure from what stands behind it.
             if (ofZone && e.code.starts_with("solenoid_valve")) return;
         }
-    }
-
-    // Where a pipe of the main up to there says it.
-    [[nodiscard]] std::optional<double> takeoffLevel_m(const std::string& takeoff) const {
-        std::optional<double> level_m;
-        for (const Element& e : model_.delivery()) {
-            if (e.kind == ElementKind::takeoff && !takeoff.empty() && e.takeoff == takeoff) break;
-            if (e.riseTo) level_m = e.riseTo->inMetres();
-        }
-        return level_m;
     }
 
     const CaseSolver& solver_;

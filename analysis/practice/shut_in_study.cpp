@@ -1,6 +1,7 @@
 // No valve open: how fast the pump heats its water, and what a tank return does about it.
 
 #include "analysis/duty/case_cautions.h"
+#include "analysis/duty/suction_lift.h"
 #include "analysis/practice/heating.h"
 #include "analysis/practice/study_parts.h"
 
@@ -31,10 +32,10 @@ double greatestWater_C(const InstallationQuestion& q) { return q.rules().value("
 
 double water_C(const InstallationQuestion& q) { return q.water.inCelsius(); }
 
-bool fromTheMains(const Site& site) { return site.source && site.source->kind == "mains_direct_boost"; }
-
 // A pressure is held by letting nothing out, and into the mains no water may be led.
-bool mayReturn(const Site& site) { return site.control != ControlKind::pressureHeld && !fromTheMains(site); }
+bool mayReturn(const Site& site) {
+    return site.control != ControlKind::pressureHeld && !drawsFromMains(site);
+}
 
 // Whether anything shuts the water off while the pump runs: an open end without a valve lets it run. What
 // stands by the pump to take it out by hand does not count, a valve at the end or one that is driven does.

@@ -18,12 +18,15 @@ double strongestShutOff_m(const CaseSolver& solver) {
     return top_m * (1.0 + pump.deliveredShare);
 }
 
+double greatestOf_m3_s(const CaseAnswer& a) {
+    const double printed = a.duty ? a.duty->flow.inCubicMetresPerSecond() : 0.0;
+    return a.deliveredHigh ? std::max(printed, a.deliveredHigh->flow.inCubicMetresPerSecond()) : printed;
+}
+
 double greatestDuty_m3_s(std::span<const CaseAnswer> cases) {
     double greatest = 0.0;
     for (const CaseAnswer& a : cases) {
-        if (a.fillingEmptyMain) continue;
-        if (a.duty) greatest = std::max(greatest, a.duty->flow.inCubicMetresPerSecond());
-        if (a.deliveredHigh) greatest = std::max(greatest, a.deliveredHigh->flow.inCubicMetresPerSecond());
+        if (!a.fillingEmptyMain) greatest = std::max(greatest, greatestOf_m3_s(a));
     }
     return greatest;
 }
@@ -40,14 +43,29 @@ double greatestDelivered_m3_s(std::span<const CaseAnswer> cases) {
     return greatest;
 }
 
-std::optional<MotorSupply> supplyOf(const InstallationQuestion& q) {
-    const auto& motor = q.solver->pump().motor;
-    std::optional<MotorSupply> supply = motor ? supplyIn(motor->supply) : std::nullopt;
-    if (!q.facts.volts && !q.facts.phases) return supply;
+std::optional<MotorSupply> supplyOf(const PumpModel& pump, std::optional<double> volts,
+                                    std::optional<int> phases) {
+    std::optional<MotorSupply> supply = pump.motor ? supplyIn(pump.motor->supply) : std::nullopt;
+    if (!volts && !phases) return supply;
+    constexpr double kOnePhase_V = 230.0; // IEC 60038; of three phases 400 V
     MotorSupply given = supply.value_or(MotorSupply{});
-    if (q.facts.volts) given.volts = *q.facts.volts;
-    if (q.facts.phases) given.phases = *q.facts.phases;
+    if (!supply && phases == 1) given.volts = kOnePhase_V;
+    if (volts) given.volts = *volts;
+    if (phases) given.phases = *phases;
     return given;
+}
+
+std::optional<MotorSupply> supplyOf(const InstallationQuestion& q) {
+    return supplyOf(q.solver->pump(), q.facts.volts, q.facts.phases);
+}
+
+std::optional<double> takeoffLevel_m(const SiteModel& model, const std::string& takeoff) {
+    std::optional<double> level_m;
+    for (const Element& e : model.delivery()) {
+        if (e.kind == ElementKind::takeoff && !takeoff.empty() && e.takeoff == takeoff) break;
+        if (e.riseTo) level_m = e.riseTo->inMetres();
+    }
+    return level_m;
 }
 
 const CaseAnswer* shutInCase(std::span<const CaseAnswer> cases) {

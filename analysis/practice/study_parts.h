@@ -24,6 +24,9 @@ inline constexpr double kStudyGravity_m_s2 = factor::kStandardGravity_m_s2;
 // down.
 [[nodiscard]] double strongestShutOff_m(const CaseSolver& solver);
 
+// Of one case, the high end of delivery included; 0 without a duty.
+[[nodiscard]] double greatestOf_m3_s(const CaseAnswer& answer);
+
 // The greatest flow through the pump in any case of use (not while the main fills), the high end of delivery
 // included; 0 without a duty.
 [[nodiscard]] double greatestDuty_m3_s(std::span<const CaseAnswer> cases);
@@ -31,8 +34,14 @@ inline constexpr double kStudyGravity_m_s2 = factor::kStandardGravity_m_s2;
 // The same behind the tank return: the flow of the main.
 [[nodiscard]] double greatestDelivered_m3_s(std::span<const CaseAnswer> cases);
 
-// Volts and phases of the motor's supply, as the plate or its words tell.
+// Volts and phases of the motor's supply, as the plate or its words tell; of one that is not said what is
+// usual with the other.
+[[nodiscard]] std::optional<MotorSupply> supplyOf(const PumpModel& pump, std::optional<double> volts,
+                                                  std::optional<int> phases);
 [[nodiscard]] std::optional<MotorSupply> supplyOf(const InstallationQuestion& question);
+
+// Of the place where a branch leaves the main, where a pipe of the main up to there says it.
+[[nodiscard]] std::optional<double> takeoffLevel_m(const SiteModel& model, const std::string& takeoff);
 
 // No zone open, nothing filling: the answer of that case, or null.
 [[nodiscard]] const CaseAnswer* shutInCase(std::span<const CaseAnswer> cases);

@@ -18,7 +18,7 @@ bool standsBesideItsTank(std::string_view source) {
 }
 
 MouthKind kindOf(std::string_view source, std::string_view first) {
-    if (source == "mains_direct_boost") return MouthKind::none;
+    if (isMainsSource(source)) return MouthKind::none;
     if (first.starts_with("floating_inlet")) return MouthKind::floating;
     if (isSubmersedSource(source)) return MouthKind::submersed;
     if (first.ends_with("strainer") || first == "suction_strainer_basket") return MouthKind::strainer;

@@ -78,8 +78,8 @@ class Draw {
   public:
     explicit Draw(const InstallationQuestion& q) : solver_(*q.solver) {
         for (const CaseAnswer& a : q.cases) {
-            if (a.fillingEmptyMain || flowOf(a) <= most_m3_s_) continue;
-            most_m3_s_ = flowOf(a);
+            if (a.fillingEmptyMain || greatestOf_m3_s(a) <= most_m3_s_) continue;
+            most_m3_s_ = greatestOf_m3_s(a);
             hungriest_ = &a;
         }
         if (!hungriest_) return;
@@ -89,20 +89,15 @@ class Draw {
     // 0: no case has a duty.
     [[nodiscard]] double most_m3_s() const { return most_m3_s_; }
     [[nodiscard]] double at_m3_s(WaterLevel level) const {
-        const double known = flowOf(*hungriest_);
+        const double known = greatestOf_m3_s(*hungriest_);
         if (hungriest_->setting.level == level) return known;
         Case setting = hungriest_->setting;
         setting.level = level;
-        const double there = flowOf(solver_.answer(setting));
+        const double there = greatestOf_m3_s(solver_.answer(setting));
         return there > 0.0 ? there : known; // beyond the chart at that level
     }
 
   private:
-    static double flowOf(const CaseAnswer& a) {
-        double flow = a.duty ? a.duty->flow.inCubicMetresPerSecond() : 0.0;
-        if (a.deliveredHigh) flow = std::max(flow, a.deliveredHigh->flow.inCubicMetresPerSecond());
-        return flow;
-    }
     const CaseSolver& solver_;
     const CaseAnswer* hungriest_ = nullptr;
     double most_m3_s_ = 0.0;

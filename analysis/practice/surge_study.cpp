@@ -167,6 +167,7 @@ Study surgeStudy(const InstallationQuestion& q) {
         Way way;
         way.level_m = model.site().pumpLevel.inMetres();
         addPipes(q, mainTo(model, zone), "delivery", shut.flow_m3_s, {}, toValve, way);
+        way.level_m = takeoffLevel_m(model, zone.takeoff).value_or(zone.level.inMetres());
         addPipes(q, model.branch(shut.zone), "zones[" + std::to_string(shut.zone) + "].branch",
                  shut.flow_m3_s, zone.level.inMetres(), toValve, way);
         return way;

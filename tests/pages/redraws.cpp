@@ -1,7 +1,7 @@
 #include "tests/pages/redraws.h"
 
-#include "analysis/curve/whole_band.h"
 #include "analysis/units/unit_table.h"
+#include "tests/pages/whole_band.h"
 
 #include <algorithm>
 #include <cmath>

@@ -19,6 +19,12 @@ double valueOf(const CommissioningRow* row, const char* key) {
     return fact ? std::get<double>(fact->value) : -1.0;
 }
 
+// Of a tank beside the pump, by the number of its variant in sheet_sites.h.
+ConnectionSheet tankSheet(std::size_t number) {
+    const Variant variant = outletVariants()[number];
+    return sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+}
+
 TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
     for (const NamedSite& named : sitesOfEveryKind()) {
         for (const Variant& variant : outletVariants()) {
@@ -53,8 +59,7 @@ TEST(Commissioning, HasABlankOrATickForEveryReadingOfEveryPlant) {
 
 // By hand: 0.5 m3/h fill a bucket of 10 l in 10 / (500/3600) = 72 s.
 TEST(Commissioning, TimesTheReturnByTheBucket) {
-    const Variant variant = outletVariants()[0];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(0);
     ExpectedFigures expected;
     expected.returnFlow = Flow::fromCubicMetresPerHour(0.5);
     const auto rows = commissioningOf(sheet, expected);
@@ -67,23 +72,20 @@ TEST(Commissioning, TimesTheReturnByTheBucket) {
 
 // A pre-charge read with water in the vessel is false.
 TEST(Commissioning, ReadsThePreChargeBeforeAnyWater) {
-    const Variant variant = outletVariants()[2];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(2);
     const auto rows = commissioningOf(sheet, {});
     EXPECT_EQ(rows.front().code, "vessel-precharge");
 }
 
 TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
-    const Variant variant = outletVariants()[2];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(2);
     ExpectedFigures expected;
     expected.shutOffPressure = GaugePressure::fromKilopascals(420.0);
     expected.cutIn = GaugePressure::fromKilopascals(200.0);
     expected.dutyAmps = 3.6;
     expected.filterClean = Pressure::fromKilopascals(9.0);
     const auto rows = commissioningOf(sheet, expected);
-    const Variant zones = outletVariants()[0];
-    const ConnectionSheet withZones = sheetOf(withVariant(sitesOfEveryKind()[0].site, zones), zones);
+    const ConnectionSheet withZones = tankSheet(0);
     EXPECT_NEAR(valueOf(rowOf(commissioningOf(withZones, expected), "shut-off-with-return"), "pressure_kPa"),
                 420.0, 1e-9);
     EXPECT_NEAR(valueOf(rowOf(rows, "switch-cut-in"), "pressure_kPa"), 200.0, 1e-9);
@@ -94,8 +96,7 @@ TEST(Commissioning, CarriesTheExpectedFiguresAndLeavesUnknownOnesBlank) {
 }
 
 TEST(Commissioning, SetsTheReliefValveBetweenCutOutAndTheWeakestPart) {
-    const Variant variant = outletVariants()[2];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(2);
     ExpectedFigures expected;
     expected.cutOut = GaugePressure::fromKilopascals(350.0);
     expected.weakestRating = GaugePressure::fromKilopascals(600.0);
@@ -106,8 +107,7 @@ TEST(Commissioning, SetsTheReliefValveBetweenCutOutAndTheWeakestPart) {
 
 // Until the return is set, the gauge shows what it pleases.
 TEST(Commissioning, ReadsShutOffOnceTheReturnIsSet) {
-    const Variant variant = outletVariants()[0];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(0);
     const auto rows = commissioningOf(sheet, {});
     EXPECT_LT(rowOf(rows, "return-setting"), rowOf(rows, "shut-off-with-return"));
 }
@@ -140,8 +140,7 @@ TEST(Commissioning, MeasuresVoltageAndCurrentAsTheSupplyHasPhases) {
 }
 
 TEST(Commissioning, SaysWhyAFigureIsMissing) {
-    const Variant variant = outletVariants()[0];
-    const ConnectionSheet sheet = sheetOf(withVariant(sitesOfEveryKind()[0].site, variant), variant);
+    const ConnectionSheet sheet = tankSheet(0);
     ExpectedFigures expected;
     expected.whyNoDuty = "no-case-may-run";
     expected.whyNoShutOff = "levels-not-given";

@@ -91,6 +91,33 @@ TEST(ConnectionFinding, DangersOfTheCasesStandOnTheSheetOnce) {
     EXPECT_EQ(overloads(pumpOf(with(kJob, R"("rated_kW": 1.5)", R"("rated_kW": 0.5)"))), 1);
 }
 
+// The pump bears too little against shut valves, a pipe behind its zone's valve too little while it is open:
+// two dangers, of which the study says the one and the case the other.
+TEST(ConnectionFinding, ADangerOfOneItemDoesNotHideThatOfAnother) {
+    std::string text = with(kJob, R"("outlet_thread": "G 1-1/2",)",
+                            R"("outlet_thread": "G 1-1/2", "max_pressure_kPa": 200,)");
+    text = with(
+        text, R"("level_m": 2,)",
+        R"("level_m": 2, "branch": [{"fitting": "solenoid_valve", "size": "1-1/2"}, {"pipe": "ldpe_pn2.5_32", "length_m": 10}],)");
+    const PumpFindings pump = pumpOf(text);
+    const auto dangersOf = [&](const std::string& place) {
+        const Cautions& found = pump.connections->sheet.findings;
+        return std::count_if(found.begin(), found.end(), [&](const Caution& c) {
+            return c.severity == Severity::danger && c.place == place;
+        });
+    };
+    EXPECT_GE(dangersOf("pump"), 1);
+    EXPECT_EQ(dangersOf("zones[0].branch[1]"), 1);
+}
+
+// IEC 60038: 230 V on one phase, 400 V on three.
+TEST(ConnectionFinding, APlateThatSaysThePhasesOnlyHasTheUsualVoltage) {
+    std::string text = with(kJob, R"(, "supply": "400 V three-phase")", "");
+    text = with(text, R"("motor_plate": {"amps": 3.4})", R"("motor_plate": {"amps": 3.4, "phases": 1})");
+    EXPECT_EQ(expected(pumpOf(text), "voltage-one-phase", "volts"), 230.0);
+    EXPECT_EQ(expected(pumpOf(with(text, R"("phases": 1)", R"("phases": 3)")), "voltage", "volts"), 400.0);
+}
+
 TEST(ConnectionFinding, ShutOffReadingIsTheInletsWaterAndTheShutOffHead) {
     EXPECT_NEAR(expected(pumpOf(kJob), "shut-off", "pressure_kPa"), (1.5 + 40.0) * kPascalsPerMetre / 1e3,
                 0.05);

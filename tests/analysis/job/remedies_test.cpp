@@ -183,13 +183,18 @@ TEST(Remedies, AFilterIsTriedInTheNextSizeThatPassesTheFlow) {
     EXPECT_NEAR(figure(*caution, "becomes_m3_h"), after.duty->flow.inCubicMetresPerHour(), 1e-6);
 }
 
-TEST(Remedies, APipeIsTriedInTheNextRating) {
+// Every valve shut, the return running, and a main that does not bear it.
+Json weakMainJob() {
     Json job = liftJob();
     job["site"]["delivery"][1]["pipe"] = "ldpe_pn2.5_32";
     job["pumps"][0]["curves"]["head"]["points"][0]["head_m"] = 45;
     job["cases"][0]["zones_open"] = Json::array();
     job["site"]["tank_return"] = {{"pipe", "ldpe_pn4_20"}, {"length_m", 5}, {"set_flow_m3_h", 0.5}};
-    const CaseAnswer weak = caseOf(job);
+    return job;
+}
+
+TEST(Remedies, APipeIsTriedInTheNextRating) {
+    const CaseAnswer weak = caseOf(weakMainJob());
     const Caution* caution = find(weak, "pipe-rating");
     ASSERT_NE(caution, nullptr);
     ASSERT_EQ(caution->remedy, "stronger-pipe-gives");
@@ -197,11 +202,7 @@ TEST(Remedies, APipeIsTriedInTheNextRating) {
 }
 
 TEST(Remedies, TheStrongerPipesFlowIsThatOfTheJobWithIt) {
-    Json job = liftJob();
-    job["site"]["delivery"][1]["pipe"] = "ldpe_pn2.5_32";
-    job["pumps"][0]["curves"]["head"]["points"][0]["head_m"] = 45;
-    job["cases"][0]["zones_open"] = Json::array();
-    job["site"]["tank_return"] = {{"pipe", "ldpe_pn4_20"}, {"length_m", 5}, {"set_flow_m3_h", 0.5}};
+    Json job = weakMainJob();
     const CaseAnswer weak = caseOf(job);
     ASSERT_NE(find(weak, "pipe-rating"), nullptr);
     job["site"]["delivery"][1]["pipe"] = "ldpe_pn4_32";

@@ -114,12 +114,16 @@ TEST(HeldPressureStudy, SpeedPowerAndPressuresAreGivenForACase) {
     EXPECT_NEAR(resultOf(s.ask(heldPressureStudy), "input-at-set-point"), share * share * share / 0.8, 1e-9);
 }
 
-// No pipe: the zone, 2 m up, sees the set point less 19.59 kPa.
-TEST(HeldPressureStudy, AZoneShortAtTheSetPointIsSaidWithTheOneThatWouldDo) {
-    StudySite s = heldAt(250.0);
+// No pipe: between the pump's outlet and the zone, 2 m up, stand 19.59 kPa.
+StudySite withoutPipes(StudySite s) {
     s.site.suction.clear();
     s.site.delivery.clear();
     s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    return s;
+}
+
+TEST(HeldPressureStudy, AZoneShortAtTheSetPointIsSaidWithTheOneThatWouldDo) {
+    StudySite s = withoutPipes(heldAt(250.0));
     s.site.zones[0].emitters.least = kPa(230.0);
     EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "zone-short-at-set-point"), nullptr);
     s.site.zones[0].emitters.least = kPa(231.0);
@@ -152,10 +156,7 @@ TEST(HeldPressureStudy, APrechargeAboveTheCutInIsSaid) {
 
 // No pipe: the zone, 2 m up, needs its limit and 19.59 kPa at the pump.
 TEST(HeldPressureStudy, ACutInBelowTheZonesNeedIsSaid) {
-    StudySite s = switched(350.0, 60.0);
-    s.site.suction.clear();
-    s.site.delivery.clear();
-    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    StudySite s = withoutPipes(switched(350.0, 60.0));
     s.site.zones[0].emitters.least = kPa(180.0);
     EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cut-in-below-need"), nullptr);
     s.site.zones[0].emitters.least = kPa(181.0);
@@ -171,10 +172,7 @@ TEST(HeldPressureStudy, ACutInBelowTheZonesNeedIsSaid) {
 }
 
 TEST(HeldPressureStudy, ACutOutBelowTheRunningPressureIsSaid) {
-    StudySite s = switched(350.0, 60.0);
-    s.site.suction.clear();
-    s.site.delivery.clear();
-    s.site.zones = {zoneOf("Beds", 4.0, 2.0)};
+    StudySite s = withoutPipes(switched(350.0, 60.0));
     // By hand: 38 - 0.25 q2 = 2 + p, q = 4 sqrt(p/10.207): p = 25.86 m, 27.86 m or 273 kPa at the pump.
     EXPECT_EQ(cautionIn(s.ask(heldPressureStudy), "cuts-out-while-watering"), nullptr);
     s.site.vessel->cutOut = kPa(272.0);

@@ -1,4 +1,4 @@
-#include "analysis/curve/whole_band.h"
+#include "tests/pages/whole_band.h"
 
 #include "analysis/core/assertion.h"
 

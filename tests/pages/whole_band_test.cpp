@@ -1,4 +1,4 @@
-#include "analysis/curve/whole_band.h"
+#include "tests/pages/whole_band.h"
 
 #include <Eigen/Cholesky>
 #include <gtest/gtest.h>

@@ -1,0 +1,22 @@
+#include "analysis/chart/dash_pattern.h"
+
+#include "analysis/chart/median.h"
+
+#include <algorithm>
+
+namespace headmark {
+
+double DashPattern::usualGap_px() const { return medianOf(gaps_); }
+
+double DashPattern::usualDash_px() const { return medianOf(dashes_); }
+
+double DashPattern::longestDash_px(double width_px) const {
+    std::vector<double> dashes = dashes_;
+    std::sort(dashes.begin(), dashes.end());
+    // One of many may have been joined to the next by other ink.
+    constexpr std::size_t kMany = 6;
+    const double longest = dashes[dashes.size() - (dashes.size() >= kMany ? 2 : 1)];
+    return 3.2 * longest + 2.0 * usualGap_px() + 2.0 * width_px;
+}
+
+} // namespace headmark
