@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QFileDialog>
+#include <QFileInfo>
 #include <QInputDialog>
 #include <QMessageBox>
 #include <QPushButton>
@@ -35,7 +36,10 @@ QString Dialogs::openPagePath(QWidget* parent) {
 }
 
 QString Dialogs::exportPath(QWidget* parent, const QString& suggested, const QString& filters) {
-    return QFileDialog::getSaveFileName(parent, Words::tr("Export"), suggested, filters);
+    // The kind of file that the suggested name ends with.
+    const QString ending = QStringLiteral("(*.%1)").arg(QFileInfo(suggested).suffix());
+    QString chosen = filters.split(QStringLiteral(";;")).filter(ending).value(0);
+    return QFileDialog::getSaveFileName(parent, Words::tr("Export"), suggested, filters, &chosen);
 }
 
 SaveChoice Dialogs::askToSave(QWidget* parent, const QString& title) {
