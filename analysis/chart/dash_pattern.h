@@ -15,8 +15,11 @@ class DashPattern {
         gaps_.push_back(gap_px);
     }
 
+    // Known to be dashed from its first gap on.
+    void expect() { expected_ = true; }
+
     [[nodiscard]] std::size_t gaps() const { return gaps_.size(); }
-    [[nodiscard]] bool isDashed() const { return gaps_.size() >= kPattern; }
+    [[nodiscard]] bool isDashed() const { return gaps_.size() >= (expected_ ? 1 : kPattern); }
     // Medians; 0 where there is none yet.
     [[nodiscard]] double usualGap_px() const;
     [[nodiscard]] double usualDash_px() const;
@@ -27,6 +30,7 @@ class DashPattern {
 
   private:
     std::vector<double> dashes_, gaps_;
+    bool expected_ = false;
 };
 
 } // namespace headmark

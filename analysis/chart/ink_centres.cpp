@@ -22,6 +22,20 @@ std::span<const PathPoint> around(const std::vector<PathPoint>& points, std::siz
     return std::span(points).subspan(first, last - first + 1);
 }
 
+// Medians about each: a line may be drawn thicker over a stretch, or widen as it turns.
+std::vector<double> usualAbout(const std::vector<double>& values) {
+    constexpr std::size_t kHalf = 40, kEvery = 10;
+    std::vector<double> usual(values.size());
+    for (std::size_t i = 0; i < values.size(); i += kEvery) {
+        const std::size_t first = i > kHalf ? i - kHalf : 0, last = std::min(i + kHalf, values.size());
+        const double here = medianOf({values.begin() + static_cast<std::ptrdiff_t>(first),
+                                      values.begin() + static_cast<std::ptrdiff_t>(last)});
+        for (std::size_t k = i; k < std::min(i + kEvery, values.size()); ++k)
+            usual[k] = here;
+    }
+    return usual;
+}
+
 struct Measured {
     PathPoint point;
     double width_px = 0.0, darkness = 0.0, base = 0.0, off_px = 0.0;
@@ -56,19 +70,23 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
         measured.push_back(m);
     }
     const double width = medianOf(widths), dark = medianOf(darks), base = medianOf(bases);
+    const std::vector<double> usual = usualAbout(widths),
+                              usualDark = path.changesPen ? usualAbout(darks)
+                                                          : std::vector<double>(darks.size(), dark);
     std::vector<double> widthsOff, basesOff;
-    for (const Measured& m : measured) {
-        widthsOff.push_back(std::abs(m.width_px - width));
-        basesOff.push_back(std::abs(m.base - base));
+    for (std::size_t i = 0; i < measured.size(); ++i) {
+        widthsOff.push_back(std::abs(measured[i].width_px - usual[i]));
+        basesOff.push_back(std::abs(measured[i].base - base));
     }
     // A thin stroke looks wider or narrower by where it falls between the pixels.
     const double mostWidthOff = std::max(4.0 * medianOf(widthsOff), 0.5);
     const double mostBaseOff = std::max(5.0 * medianOf(basesOff), 0.06 * dark);
     const double mostOff = std::max(5.0 * medianOf(offs), 0.5);
     std::vector<PathPoint> kept;
-    for (const Measured& m : measured) {
-        const bool clean = std::abs(m.width_px - width) <= mostWidthOff &&
-                           std::abs(m.base - base) <= mostBaseOff && m.darkness > 0.6 * dark &&
+    for (std::size_t i = 0; i < measured.size(); ++i) {
+        const Measured& m = measured[i];
+        const bool clean = std::abs(m.width_px - usual[i]) <= mostWidthOff &&
+                           std::abs(m.base - base) <= mostBaseOff && m.darkness > 0.6 * usualDark[i] &&
                            std::abs(m.off_px) <= mostOff;
         if (clean) kept.push_back(m.point);
     }

@@ -2,9 +2,8 @@
 // The path of a line along its ink, from the stroke under a click to both of its ends.
 //   At each step the next place is foretold from the way so far (a parabola through the last stretch); of the
 //   strokes seen across that place the one of the same width, darkness and colour nearest to it is taken.
-//   Where none is like it (crossings, labels, gaps) the path goes on as foretold, and is taken up again only
-//   by a run of strokes that fit; over bare paper it goes no farther than a gap, over other ink a little
-//   more.
+//   Where none is like it (crossings, labels, gaps) the smooth way ahead is sought that meets most of the line
+//   (way_ahead.h); over bare paper it goes no farther than a gap, over other ink a little more.
 // So crossings are passed by position, slope and curvature, and rulings by being unlike.
 
 #include "analysis/chart/rulings.h"
@@ -19,6 +18,7 @@ struct PathPoint {
     PagePoint at;
     PagePoint along;   // unit vector in the sense of the path
     double arc_px = 0; // from the start of the path
+    double width_px = 0.0;
 };
 
 // A stretch without a sight of the stroke, longer than a crossing of one stroke would make it.
@@ -39,6 +39,7 @@ struct InkPath {
     StrokeLook look;
     std::vector<PathPoint> points;
     std::vector<PathGap> gaps;
+    bool changesPen = false; // drawn thicker or thinner over a stretch
     PathEnd startsAt = PathEnd::paper, endsAt = PathEnd::paper;
 
     [[nodiscard]] double length_px() const;
@@ -46,5 +47,9 @@ struct InkPath {
 
 // Ink of `rulings` that run along with the line is no sight of it.
 [[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {});
+
+// A line known to be dashed, from places along some of its dashes.
+[[nodiscard]] InkPath followDashes(const InkField& field, const StrokeLook& look,
+                                   const std::vector<PathPoint>& seen, const Rulings& rulings = {});
 
 } // namespace headmark

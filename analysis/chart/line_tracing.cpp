@@ -1,5 +1,6 @@
 #include "analysis/chart/line_tracing.h"
 
+#include "analysis/chart/dash_start.h"
 #include "analysis/chart/ink_centres.h"
 #include "analysis/chart/local_parabola.h"
 
@@ -26,6 +27,9 @@ constexpr double kAsForetold = 1.0; // squared sigmas
 constexpr double kWordShare = 0.10; // of the page's shorter side
 // A pump's line is longer than this: what is shorter was left, or is something else.
 constexpr double kLeastLineShare = 0.15; // of the chart's width
+constexpr double kLeastAlongFlow = 0.12;
+// Ink beside the line, of its own: more of it all along is no line but a pattern or noise.
+constexpr double kMostBeside = 0.55;
 // The centre of a stroke is not known better than this: the shape of the pen, the raster.
 constexpr double kLeastSigma_px = 0.05;
 
@@ -86,8 +90,9 @@ class LineTracer {
   private:
     [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place);
     [[nodiscard]] bool liesOnRuling(const StrokeStart& start) const;
-    [[nodiscard]] std::optional<StrokeStart> besideGap(PagePoint click, double reach_px,
-                                                       const std::optional<InkDensity>& wanted) const;
+    [[nodiscard]] bool runsAsRuling(const InkPath& path) const;
+    [[nodiscard]] bool standsInInk(const InkPath& path) const;
+    [[nodiscard]] bool hopsAlongGrid(const InkPath& path) const;
     [[nodiscard]] Result<void> followAll();
     void takeUp(const InkPath& path);
     void addSpots();
@@ -109,11 +114,23 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
     if (auto on = checkOnPage(click, page_, place); !on) return on.error();
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
-    auto start = strokeUnder(field_, pagePointOf(click, page_), reach, wanted, rulings_);
-    if (!start) start = besideGap(pagePointOf(click, page_), reach, wanted);
-    if (!start) return clickError("click-on-paper", place, click);
-    InkPath path = followInk(field_, *start, rulings_);
-    const bool onRuling = liesOnRuling(*start);
+    const PagePoint at = pagePointOf(click, page_);
+    const auto start = strokeUnder(field_, at, reach, wanted, rulings_);
+    InkPath path;
+    if (start) path = followInk(field_, *start, rulings_);
+    bool onRuling = start && liesOnRuling(*start), asRuling = runsAsRuling(path);
+    const bool solid = start && !onRuling && !asRuling && path.length_px() >= kLeastLine_px;
+    bool dashed = false;
+    if (!solid) {
+        if (const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_)) {
+            InkPath other = followDashes(field_, dashes->look, dashes->seen, rulings_);
+            const double least = 2.0 * kLeastLine_px;
+            dashed = other.length_px() >= least && !runsAsRuling(other) && !hopsAlongGrid(other);
+            if (dashed) path = std::move(other);
+        }
+    }
+    if (!start && !dashed) return clickError("click-on-paper", place, click);
+    if (dashed) onRuling = asRuling = false;
     if (onRuling && path.length_px() < kLeastLine_px + kSeeds_px)
         return clickError("click-on-ruling", place, click);
     if (path.length_px() < kLeastLine_px) {
@@ -121,79 +138,36 @@ Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
         e.facts.push_back({"length_px", path.length_px() / page_.scale});
         return e;
     }
-    std::vector<PagePoint> way;
-    for (const PathPoint& p : path.points)
-        way.push_back(p.at);
-    const bool asRuling = rulings_.runsAsRuling(way);
     // What was found from there may be the line that was meant, or one that crosses the ruling.
-    if ((start->atCrossing || onRuling || asRuling) && line_.followFrom.size() == 1)
-        doubt(cautionAt("line-ambiguous", Severity::warning, start->at));
+    const bool crossed = !dashed && start->atCrossing;
+    if ((crossed || onRuling || asRuling || standsInInk(path)) && line_.followFrom.size() == 1)
+        doubt(cautionAt("line-ambiguous", Severity::warning, at));
     refineCentres(field_, path, kMostSamples);
     return path;
 }
 
-// A click in the gap of a dashed line: two dashes alike that lie in one line with the click between them. One
-// of them; none where the paper is bare to one side.
-std::optional<StrokeStart> LineTracer::besideGap(PagePoint click, double reach_px,
-                                                 const std::optional<InkDensity>& wanted) const {
-    constexpr int kDirections = 48;
-    constexpr double kNearest_px = 8.0, kFarthest_px = 34.0, kStep_px = 3.0, kLeastInk = 0.1;
-    constexpr double kSameWay = 0.25; // sine
-    const auto dashAt = [&](PagePoint at, PagePoint way) -> std::optional<StrokeStart> {
-        double ink = 0.0; // a stroke is dark along itself
-        for (const double s : {-1.5, 0.0, 1.5})
-            for (const double off : {-2.0, -1.0, 0.0, 1.0, 2.0})
-                ink =
-                    std::max(ink, field_.at(at.x + s * way.x - off * way.y, at.y + s * way.y + off * way.x));
-        if (ink < kLeastInk) return std::nullopt;
-        auto found = strokeUnder(field_, at, reach_px, wanted, rulings_);
-        if (!found || liesOnRuling(*found) || found->atCrossing) return std::nullopt;
-        const double sine = found->along.x * way.y - found->along.y * way.x;
-        const PagePoint from = click - found->at;
-        const double aside = std::abs(from.x * found->along.y - from.y * found->along.x);
-        if (std::abs(sine) > kSameWay || aside > reach_px + 2.0) return std::nullopt;
-        return found;
-    };
-    // Well inside a dash rather than at its end.
-    const auto inked = [&](const StrokeStart& dash) {
-        constexpr double kHalf_px = 8.0;
-        double sum = 0.0;
-        for (double s = -kHalf_px; s <= kHalf_px; s += 1.0)
-            sum += field_.at(dash.at.x + s * dash.along.x, dash.at.y + s * dash.along.y);
-        return sum;
-    };
-    const auto bestAlong = [&](PagePoint way) {
-        std::optional<StrokeStart> best;
-        for (double r = kNearest_px; r <= kFarthest_px; r += kStep_px) {
-            const auto dash = dashAt(click + r * way, way);
-            if (dash && (!best || inked(*dash) > inked(*best))) best = dash;
-        }
-        return best;
-    };
-    // To the other side of the click: a dash or a dot as wide.
-    const auto marked = [&](const StrokeStart& dash) {
-        const double to = dot(click - dash.at, dash.along) > 0.0 ? 1.0 : -1.0;
-        const PagePoint on = dash.at + dot(click - dash.at, dash.along) * dash.along;
-        for (double s = kNearest_px; s <= kFarthest_px; s += 1.0) {
-            const Profile across = profileAcross(field_, on + to * s * dash.along, dash.along,
-                                                 kProfileReach_px, 1.0, &dash.look);
-            for (const StrokeSight& stroke : strokesIn(across, 0.5 * dash.look.darkness))
-                if (std::abs(stroke.offset_px) < 3.0 && stroke.width_px < 1.5 * dash.look.width_px + 0.5 &&
-                    stroke.width_px > 0.5 * dash.look.width_px)
-                    return true;
-        }
-        return false;
-    };
-    std::optional<StrokeStart> best;
-    for (int d = 0; d < kDirections; ++d) {
-        const double angle = 2.0 * std::numbers::pi * static_cast<double>(d) / kDirections;
-        const PagePoint way{std::cos(angle), std::sin(angle)};
-        const auto ahead = bestAlong(way);
-        if (!ahead) continue;
-        if (!marked(*ahead) || (best && inked(*best) >= inked(*ahead))) continue;
-        best = ahead;
-    }
-    return best;
+bool LineTracer::runsAsRuling(const InkPath& path) const {
+    std::vector<PagePoint> way;
+    for (const PathPoint& p : path.points)
+        way.push_back(p.at);
+    return rulings_.runsAsRuling(way);
+}
+
+bool LineTracer::standsInInk(const InkPath& path) const {
+    double beside = 0.0;
+    const double off = path.look.width_px + 1.5;
+    for (const PathPoint& p : path.points)
+        for (const double side : {-off, off})
+            beside += 0.5 * field_.at(p.at.x - side * p.along.y, p.at.y + side * p.along.x);
+    return beside > kMostBeside * path.look.darkness * static_cast<double>(path.points.size());
+}
+
+// From crossing to crossing of a fine grid.
+bool LineTracer::hopsAlongGrid(const InkPath& path) const {
+    const auto covered = std::count_if(path.points.begin(), path.points.end(),
+                                       [&](const PathPoint& p) { return rulings_.covers(p.at); });
+    constexpr double kMostCovered = 0.6;
+    return static_cast<double>(covered) > kMostCovered * static_cast<double>(path.points.size());
 }
 
 // Along the whole strip under the click there is a ruling of the same look.
@@ -257,7 +231,12 @@ void LineTracer::note(const InkPath& path) {
     }
     if (path.startsAt == PathEnd::lost)
         doubt(cautionAt("line-lost", Severity::warning, path.points.front().at));
-    const bool isLong = path.length_px() >= kLeastLineShare * rulings_.width_px();
+    const PagePoint across = path.points.back().at - path.points.front().at;
+    // A curve runs along the flow; one of equal efficiency need not.
+    const bool alongFlow = line_.quantity == LineQuantity::isoEfficiency ||
+                           std::abs(across.x) >= kLeastAlongFlow * rulings_.width_px() ||
+                           std::abs(across.x) >= 0.5 * path.length_px();
+    const bool isLong = alongFlow && path.length_px() >= kLeastLineShare * rulings_.width_px();
     if (path.endsAt == PathEnd::lost || (!isLong && path.startsAt != PathEnd::lost))
         doubt(cautionAt("line-lost", Severity::warning, path.points.back().at));
 }

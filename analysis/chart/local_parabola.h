@@ -16,6 +16,8 @@ class LocalParabola {
 
     [[nodiscard]] PagePoint at(double s_px) const;
     [[nodiscard]] PagePoint directionAt(double s_px) const;
+    // 1/px: how fast the direction turns.
+    [[nodiscard]] double bend() const { return 2.0 * c_; }
     // Signed distance of a point from the parabola, along the frame's normal.
     [[nodiscard]] double offsetOf(PagePoint p) const;
 

@@ -370,13 +370,39 @@ Rulings Rulings::find(const InkField& field, const ChartCorners& corners) {
     return found;
 }
 
+bool Rulings::runsLikeOne(PagePoint at, PagePoint along, double sine) const {
+    const auto [p, q] = frame_.from(at);
+    const PagePoint level = frame_.at(p + 0.01, q) - frame_.at(p - 0.01, q);
+    const PagePoint erect = frame_.at(p, q + 0.01) - frame_.at(p, q - 0.01);
+    const auto sineTo = [&](PagePoint way) {
+        return std::abs(along.x * way.y - along.y * way.x) / std::max(length(way), 1e-9);
+    };
+    return sineTo(level) < sine || sineTo(erect) < sine;
+}
+
+bool Rulings::covers(PagePoint at) const {
+    if (all_.empty()) return false;
+    constexpr double kEdge_px = 0.5; // of the raster
+    const auto [p, q] = frame_.from(at);
+    const PagePoint level = frame_.at(p + 0.01, q) - frame_.at(p - 0.01, q);
+    const PagePoint erect = frame_.at(p, q + 0.01) - frame_.at(p, q - 0.01);
+    for (const PagePoint& way : {level, erect}) {
+        const PagePoint along = (1.0 / length(way)) * way;
+        constexpr double kReach_px = 8.0; // of half the widest ruling
+        for (const RulingBeside& b : beside(at, along, kReach_px))
+            if (std::abs(b.offset_px) <= 0.5 * b.width_px + kEdge_px) return true;
+    }
+    return false;
+}
+
 bool Rulings::runsAsRuling(const std::vector<PagePoint>& way) const {
     if (all_.empty()) return false;
     constexpr double kLeastShare = 0.5, kWithin_px = 1.2;
+    constexpr double kCurl = 0.0035; // of the frame's width: paper lies as it lies
     for (const bool upright : {false, true}) {
         const double across_px = length(upright ? frame_.at(1.0, 0.5) - frame_.at(0.0, 0.5)
                                                 : frame_.at(0.5, 1.0) - frame_.at(0.5, 0.0));
-        const double within = 2.0 * kWithin_px / across_px;
+        const double within = 2.0 * std::max(kWithin_px, kCurl * width_px()) / across_px;
         double least = 0.0, most = 0.0, from = 0.0;
         bool running = false;
         for (const PagePoint& point : way) {

@@ -44,6 +44,10 @@ class Rulings {
     // Those that run along `along`, to within `kSameWay`, and cross its normal through `at` within
     // `reach_px`.
     [[nodiscard]] std::vector<RulingBeside> beside(PagePoint at, PagePoint along, double reach_px) const;
+    // Whether a way runs as a ruling would there, found or not: to within a sine.
+    [[nodiscard]] bool runsLikeOne(PagePoint at, PagePoint along, double sine) const;
+    // Whether a ruling's ink lies there.
+    [[nodiscard]] bool covers(PagePoint at) const;
     // Whether more than half of the frame's span is passed at one and the same level or upright place: so
     // runs a ruling, found or not, and no pump's line.
     [[nodiscard]] bool runsAsRuling(const std::vector<PagePoint>& way) const;

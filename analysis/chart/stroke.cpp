@@ -1,5 +1,6 @@
 #include "analysis/chart/stroke.h"
 
+#include "analysis/chart/median.h"
 #include "analysis/chart/rulings.h"
 
 #include <algorithm>
@@ -111,6 +112,24 @@ std::vector<StrokeSight> strokesIn(const Profile& p, double least) {
     return found;
 }
 
+double unlikeness(const StrokeLook& look, const StrokeSight& s) {
+    // A clean page's lines keep their width and darkness; a fax's do not.
+    double sigmaNarrower = 0.25 * look.width_px + 0.35;
+    if (look.widthSpread_px)
+        sigmaNarrower = std::min(sigmaNarrower, 0.12 * look.width_px + 0.20 + 4.0 * *look.widthSpread_px);
+    // Wider is a line alike beside it: the middle of both is the middle of neither, and a shallow crossing
+    // would turn the way by it.
+    const double sigmaWider = 0.12 * look.width_px + 0.25;
+    double sigmaDark = 0.25 * look.darkness + 0.02;
+    if (look.darknessSpread)
+        sigmaDark = std::min(sigmaDark, 0.15 * look.darkness + 0.02 + 4.0 * *look.darknessSpread);
+    const double wider = s.width_px - look.width_px;
+    const double width = wider / (wider > 0.0 ? sigmaWider : sigmaNarrower);
+    // Darker may be other ink underneath; lighter may not be the line at all.
+    const double dark = (s.darkness - look.darkness) / sigmaDark;
+    return width * width + dark * dark;
+}
+
 namespace {
 
 constexpr double kStartLength_px = 14.0; // half of the strip that is laid along the stroke
@@ -205,11 +224,20 @@ bool isRivalled(const InkField& field, const StrokeStart& start, const std::opti
 
 } // namespace
 
+double leastInkAbout(const InkField& field, PagePoint click) {
+    constexpr double kTrace = 0.03, kMost = 0.10, kSigmas = 2.0, kReach_px = 30.0, kMedianToSigma = 1.4826;
+    std::vector<double> steps; // from pixel to pixel, of which a stroke has few
+    for (double y = -kReach_px; y <= kReach_px; y += 3.0)
+        for (double x = -kReach_px; x <= kReach_px; x += 3.0)
+            steps.push_back(
+                std::abs(field.at(click.x + x + 1.0, click.y + y) - field.at(click.x + x, click.y + y)));
+    return std::clamp(kSigmas * kMedianToSigma / std::numbers::sqrt2 * medianOf(steps), kTrace, kMost);
+}
+
 std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,
                                        const std::optional<InkDensity>& wanted, const Rulings& rulings) {
-    constexpr double kLeastScore = 0.10;
     const Strip strip = bestStrip(field, click, reach_px, wanted, rulings);
-    if (strip.score < kLeastScore) return std::nullopt;
+    if (strip.score < leastInkAbout(field, click)) return std::nullopt;
     StrokeStart start;
     start.at = strip.at;
     start.along = strip.along;
@@ -243,6 +271,10 @@ std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, d
     start.at = strip.at + median(offsets) * normal;
     look.width_px = median(widths);
     look.darkness = median(darks);
+    double deviation = 0.0;
+    for (const double width : widths)
+        deviation += std::abs(width - look.width_px) / static_cast<double>(widths.size());
+    look.widthSpread_px = deviation;
     start.atCrossing = isRivalled(field, start, wanted);
     return start;
 }

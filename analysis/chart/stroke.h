@@ -26,6 +26,8 @@ struct StrokeLook {
     double darkness = 0.0; // at the centre, above what lies beside it
     InkDensity colour{};   // at the centre
     bool byColour = false; // coloured enough to be told by it
+    // How much both vary along the line, as mean deviations; where they are not known as yet, nothing.
+    std::optional<double> widthSpread_px, darknessSpread;
 };
 
 // Ink across a direction, at kProfileStep_px steps from -reach to +reach, averaged over a short way along.
@@ -51,6 +53,12 @@ struct StrokeSight {
 };
 // Every bump that stands out by at least `least`, by offset.
 [[nodiscard]] std::vector<StrokeSight> strokesIn(const Profile& profile, double least);
+
+// Squared sigmas of a stroke's width and darkness against the line's.
+[[nodiscard]] double unlikeness(const StrokeLook& look, const StrokeSight& s);
+
+// Ink that is told from bare paper about a click: the paper's own noise, and no less than a trace.
+[[nodiscard]] double leastInkAbout(const InkField& field, PagePoint click);
 
 // The stroke under a click.
 struct StrokeStart {

@@ -73,6 +73,17 @@ TEST(Stroke, BarePaperHasNone) {
     EXPECT_FALSE(strokeUnder(field, {50.0, 50.0}, 4.0, std::nullopt));
 }
 
+TEST(Stroke, AFaintOneIsFoundOnQuietPaper) {
+    const Page page = DrawnPage(200, 100).straight({0, 50}, {199, 50}, {3.0, 0.6, 0.08}).page(false, 1.0);
+    const InkField field(page, {0, 0, 200, 100});
+    EXPECT_LT(leastInkAbout(field, {100.0, 51.0}), 0.05);
+    const auto start = strokeUnder(field, {100.0, 51.0}, 4.0, std::nullopt);
+    ASSERT_TRUE(start);
+    EXPECT_NEAR(start->at.y, 50.0, 0.5);
+    const Page noisy = DrawnPage(200, 100).page(false, 20.0);
+    EXPECT_GT(leastInkAbout(InkField(noisy, {0, 0, 200, 100}), {100.0, 51.0}), 0.06);
+}
+
 TEST(Stroke, OnlyTheWantedColourIsFound) {
     const Page page = DrawnPage(200, 100)
                           .straight({0, 50}, {199, 50}, {3.0, 0.6, 1.0, {200, 0, 0}})
