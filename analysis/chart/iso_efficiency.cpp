@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <set>
 
 namespace headmark {
@@ -19,6 +20,35 @@ double slopeAbout(const std::vector<LineSample>& samples, std::size_t i) {
     const double run = b.flow_m3_s - a.flow_m3_s, rise = b.value - a.value;
     constexpr double kUpright = 1e-9;
     return rise / (std::abs(run) > kUpright ? run : std::copysign(kUpright, run));
+}
+
+// Where the line, carried straight on beyond its end from a few samples inside, meets the head curve within
+// reach; `end` is its first or last sample.
+std::optional<IsoCrossing> crossingBeyondEnd(const PolynomialCurve& head, const ReadLine& line,
+                                             std::size_t end) {
+    constexpr std::size_t kInside = 8;
+    const std::vector<LineSample>& samples = line.samples;
+    if (samples.size() <= kInside) return std::nullopt;
+    const LineSample &last = samples[end], &inside = samples[end == 0 ? kInside : end - kInside];
+    const double width_m3_s = head.greatest_m3_s() - head.least_m3_s();
+    const double top_m = head.at(head.flowOfMaximum());
+    const double run = last.flow_m3_s - inside.flow_m3_s, rise = last.value - inside.value;
+    const double step = std::hypot(run / width_m3_s, rise / top_m); // shares of the curve's extent
+    if (!(step > 0.0)) return std::nullopt;
+    const auto flowAt = [&](double way) { return last.flow_m3_s + way / step * run; };
+    const auto offAt = [&](double way) { return last.value + way / step * rise - head.at(flowAt(way)); };
+    if (!head.contains(last.flow_m3_s) || !head.contains(flowAt(kIsoEndReach))) return std::nullopt;
+    double before = 0.0, after = kIsoEndReach;
+    if ((offAt(before) > 0.0) == (offAt(after) > 0.0)) return std::nullopt;
+    for (int k = 0; k < 40; ++k) {
+        const double middle = 0.5 * (before + after);
+        ((offAt(middle) > 0.0) == (offAt(before) > 0.0) ? before : after) = middle;
+    }
+    constexpr double kAstray = 0.1; // of the way, by the line's bend and the few samples' scatter
+    const double flow = flowAt(before), sigma = std::hypot(last.sigma, head.sigmaAt(flow));
+    const double parting = std::abs(slopeAbout(samples, end) - head.slopeAt(flow));
+    return IsoCrossing{flow, *line.levelShare,
+                       std::hypot(sigma / std::max(parting, 1e-9), kAstray * before * width_m3_s)};
 }
 
 } // namespace
@@ -38,6 +68,10 @@ std::vector<IsoCrossing> isoCrossings(const PolynomialCurve& head, const ReadLin
         const double parting = std::abs(slopeAbout(samples, i) - head.slopeAt(flow));
         const double sigma = std::hypot(0.5 * (a.sigma + b.sigma), head.sigmaAt(flow));
         found.push_back({flow, *line.levelShare, sigma / std::max(parting, 1e-9)});
+    }
+    if (!samples.empty()) {
+        for (const std::size_t end : {std::size_t{0}, samples.size() - 1})
+            if (const auto crossing = crossingBeyondEnd(head, line, end)) found.push_back(*crossing);
     }
     std::sort(found.begin(), found.end(),
               [](const IsoCrossing& a, const IsoCrossing& b) { return a.flow_m3_s < b.flow_m3_s; });

@@ -4,6 +4,8 @@
 //   Where a line of equal efficiency meets the head curve, head_iso(Q) = H(Q), the pump has that efficiency;
 //   sigma_Q^2 = (sigma_iso^2 + sigma_H^2)/(dhead_iso/dQ - H')^2. A polynomial of at most degree 3 through
 //   these places, errors in Q, and through none at no flow, where a pump gives no power to the water.
+// A line that ends on the curve is read only up to the curve's own ink: from either end it is carried on
+// straight, by at most kIsoEndReach.
 // SI: m3/s, m, share. From the least place (no flow) to the greatest one; never beyond. Four places at least
 // in two levels or more: fewer say too little of the top between them. Simplification: head curve and lines
 // count as independent, though they share their chart's pins.
@@ -13,6 +15,9 @@
 #include <vector>
 
 namespace headmark {
+
+// Of the head curve's extent in flow and head; a few strokes' widths. Rule of this program.
+inline constexpr double kIsoEndReach = 0.02;
 
 struct IsoCrossing {
     double flow_m3_s = 0.0, level_share = 0.0, sigmaFlow_m3_s = 0.0;

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -71,6 +72,24 @@ TEST(IsoEfficiency, ACrossingHasTheLinesLevelAndTheErrorOfTheAngle) {
 TEST(IsoEfficiency, ALineThatDoesNotMeetTheCurveSaysNothing) {
     const PolynomialCurve head(0.0, 0.01, Eigen::VectorXd::Constant(1, 60.0));
     EXPECT_TRUE(isoCrossings(head, straightIso(0.6, 1000.0, 0.004, 40.0)).empty());
+}
+
+// H = 40 m all over 0.01 m3/s: a line that ends 0.5 m below it (an eightieth of its head) is carried on, one
+// that ends 1.2 m below it (a thirty-third) is not; at 10000 m per m3/s the first meets it 0.00005 m3/s on.
+TEST(IsoEfficiency, ALineThatEndsInTheCurvesInkMeetsTheCurve) {
+    const PolynomialCurve head(0.0, 0.01, Eigen::VectorXd::Constant(1, 40.0));
+    for (const bool turnedRound : {false, true}) {
+        ReadLine line = straightIso(0.6, 10000.0, 0.004, 59.5); // 39.5 to 79.5 m
+        std::erase_if(line.samples, [](const LineSample& s) { return s.value > 39.5 + 1e-9; });
+        EXPECT_TRUE(isoCrossings(head, line).empty()); // one sample points nowhere
+        line = straightIso(0.6, 10000.0, 0.004, 19.5); // to 39.5 m at 0.006 m3/s
+        if (turnedRound) std::reverse(line.samples.begin(), line.samples.end());
+        const auto found = isoCrossings(head, line);
+        ASSERT_EQ(found.size(), 1U);
+        EXPECT_NEAR(found[0].flow_m3_s, 0.00605, 1e-8);
+        EXPECT_GT(found[0].sigmaFlow_m3_s, 2e-6); // less sure than where it is seen to cross
+        EXPECT_TRUE(isoCrossings(head, straightIso(0.6, 10000.0, 0.004, 18.8)).empty());
+    }
 }
 
 // eta = 0.65 (1 - ((Q - 8)/8)^2), Q in units of 0.001 m3/s: a parabola, which the fit holds exactly.
