@@ -118,7 +118,8 @@ void carryMappingCautions(const ChosenLines& chosen, const std::vector<ChartBook
     }
 }
 
-// All of the pump's lines of equal efficiency that could be read; the place of the first reading with one.
+// All of the pump's lines of equal efficiency that could be read, with what is said of doubtful ones; the
+// place of the first reading with one.
 void addIsoEfficiency(const Pump& pump, const std::vector<ChartBook::Charted>& charts, std::size_t pumpIndex,
                       ChartedCurves& charted) {
     if (charted.curves.contains(CurveQuantity::efficiency) || pump.curves.contains(CurveQuantity::efficiency))
@@ -126,10 +127,13 @@ void addIsoEfficiency(const Pump& pump, const std::vector<ChartBook::Charted>& c
     std::vector<const ReadLine*> iso;
     std::string place;
     for (std::size_t r = 0; r < charts.size(); ++r) {
-        for (const ReadLine& line : charts[r].lines->lines) {
-            if (line.quantity != LineQuantity::isoEfficiency) continue;
+        for (std::size_t l = 0; l < charts[r].lines->lines.size(); ++l) {
+            const ReadLine& line = charts[r].lines->lines[l];
+            if (line.quantity != LineQuantity::isoEfficiency || charts[r].lines->unread.contains(l)) continue;
             if (iso.empty()) place = placeOfReading(pumpIndex, r);
             iso.push_back(&line);
+            if (line.trust == Trust::doubtful)
+                carry(line.cautions, placeOfReading(pumpIndex, r), Severity::note, charted.cautions);
         }
     }
     if (!iso.empty()) takeIsoLines(iso, place, charted);
@@ -204,8 +208,9 @@ void takeIsoLines(const std::vector<const ReadLine*>& isoLines, const std::strin
         charted.cautions.push_back({"iso-lines-not-used",
                                     Severity::note,
                                     place,
-                                    {{"lines", static_cast<std::int64_t>(isoLines.size())}},
-                                    "read-an-efficiency-line",
+                                    {{"lines", static_cast<std::int64_t>(isoLines.size())},
+                                     {"crossings", static_cast<std::int64_t>(crossings.size())}},
+                                    "click-more-iso-lines",
                                     {},
                                     "rule of this program"});
         return;

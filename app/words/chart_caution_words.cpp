@@ -55,9 +55,10 @@ constexpr CautionEntry kCautions[] = {
      HM_WORDS("{Where} could not be read; no curve of this pump comes from it, so the answer stands without "
               "it.")},
     {"iso-lines-not-used", "", HM_WORDS("lines of equal efficiency not used"),
-     HM_WORDS("The pump's efficiency is printed as {lines} lines of equal efficiency in {where}; they meet "
-              "the head "
-              "curve in fewer than four places, so efficiency and power are not judged by them.")},
+     HM_WORDS(
+         "The pump's efficiency is read in {where} from lines of equal efficiency alone, {lines} in "
+         "number; they meet its head curve in {crossings} places, too few to draw its efficiency (four or "
+         "more, at two levels, are needed), so efficiency and power are not judged.")},
     {"efficiency-from-iso-lines", "", HM_WORDS("efficiency from lines of equal efficiency"),
      HM_WORDS(
          "The pump's efficiency comes from the {crossings} places in {where} where lines of equal efficiency "
@@ -87,9 +88,10 @@ constexpr RemedyEntry kRemedies[] = {
      HM_WORDS(
          "Have the chart read by itself (headmark-cli read) to be told why, then click that line anew or "
          "take it out of the reading.")},
-    {"read-an-efficiency-line",
-     HM_WORDS("Read a line of efficiency over flow or of power where the maker prints one, or type the "
-              "efficiency as points.")},
+    {"click-more-iso-lines",
+     HM_WORDS(
+         "Click more of the chart's lines of equal efficiency that meet this head curve, on both sides of "
+         "its best flow, or type the efficiency at a few flows as points.")},
 };
 
 } // namespace
