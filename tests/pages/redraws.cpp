@@ -63,6 +63,16 @@ bool nearOtherLine(const MadePage& page, const MadeLine& line, PixelPoint at) {
     });
 }
 
+// Nobody clicks where two lines cross or run into each other: the nearest place to the right that is clear of
+// the others, else the nearest to the left, else this one.
+std::size_t clearOfOthers(const MadePage& page, const MadeLine& line, std::size_t at) {
+    for (std::size_t right = at; right < line.path.size(); ++right)
+        if (!nearOtherLine(page, line, line.path[right])) return right;
+    for (std::size_t left = at; left > 0; --left)
+        if (!nearOtherLine(page, line, line.path[left - 1])) return left - 1;
+    return at;
+}
+
 } // namespace
 
 Reading readingOf(const MadePage& page, const MadeLine& line, const RedrawOptions& options,
@@ -91,10 +101,8 @@ Reading readingOf(const MadePage& page, const MadeLine& line, const RedrawOption
     c.quantity = line.quantity;
     c.axis = line.axis;
     const auto n = static_cast<double>(line.path.size());
-    auto at = static_cast<std::size_t>(std::clamp((0.5 + spread(random)) * n, 0.0, n - 1.0));
-    // Nobody clicks where two lines cross: the nearest place to the right that is clear of the others.
-    while (at + 1 < line.path.size() && nearOtherLine(page, line, line.path[at]))
-        ++at;
+    const auto at = clearOfOthers(
+        page, line, static_cast<std::size_t>(std::clamp((0.5 + spread(random)) * n, 0.0, n - 1.0)));
     c.followFrom.push_back(off(line.path[at], options.click_px));
     r.lines.push_back(c);
     return r;
