@@ -39,7 +39,8 @@ ChartAxis axisLike(const ChartAxis& other, double greatest, double limit, const 
 
 struct ChartCurve {
     std::string name;
-    QString label; // what is printed beside it
+    QString label;     // what is printed beside it
+    QString alsoLabel; // written on the line a second time, with LabelPlace::boxed
     LineQuantity quantity = LineQuantity::head;
     ValueAxis axis = ValueAxis::left;
     std::function<double(double)> truth;
@@ -53,8 +54,9 @@ struct ChartCurve {
     std::vector<std::pair<double, double>> places;
 };
 
-// `over`: written across the line; `gap`: written into a gap of the line.
-enum class LabelPlace { end, beside, legend, over, gap };
+// `over`: written across the line; `gap`: written into a gap of the line; `boxed`: in a white box on the
+// line; `leader`: in a column clear of the lines, an arrow from each word to its line, arrows crossing.
+enum class LabelPlace { end, beside, legend, over, gap, boxed, leader };
 
 struct ChartLook {
     QString font = "DejaVu Sans";
@@ -62,11 +64,16 @@ struct ChartLook {
            frame = Qt::black;
     QColor ground = Qt::white; // inside the frame
     double grid_pt = 0.3, finerGrid_pt = 0.2, frame_pt = 0.6, line_pt = 0.9, letters_pt = 7.0;
-    bool fullFrame = true; // else only the axes' own sides
+    std::vector<double> gridDash_pt; // on, off, of both grids; empty: solid
+    double thicker = 2.2;            // a thick stretch against its line
+    bool boxFrame = false;           // around words in boxes
+    bool fullFrame = true;           // else only the axes' own sides
     bool ticks = false;
     bool roundEnds = false;
     bool arrows = false; // from a word to its line, the tip on it
     bool smooth = true;  // antialiased
+    // gnuplot keeps the lengths of dashes too; else it has two patterns of its own, and libgd none.
+    bool exactDashes = false;
     LabelPlace labels = LabelPlace::beside;
 };
 
@@ -105,7 +112,16 @@ QPolygonF polylineOf(const Chart& chart, const ChartCurve& curve);
 void drawFills(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
 void drawThickStretch(QPainter& painter, const Chart& chart, const ChartCurve& curve);
 void drawOverLabels(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
+void drawBoxedLabels(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
 void drawArrows(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
+void drawLeaders(QPainter& painter, const Chart& chart, const std::vector<QPolygonF>& lines);
+// Where the word of curve `index` stands, as shares of the frame from its left upper corner, and where on the
+// curve its leader's tip stands, as a share of its flows.
+struct Leader {
+    QPointF word;
+    double tip = 0.0;
+};
+Leader leaderOf(const Chart& chart, std::size_t index);
 
 QFont letters(const QString& family, double size_pt, bool bold = false, bool italic = false);
 QString figure(double value);

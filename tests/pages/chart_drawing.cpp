@@ -11,6 +11,16 @@ namespace headmark::pages {
 
 namespace {
 
+QPen dashedPen(QPen pen, const std::vector<double>& dash_pt) {
+    if (dash_pt.empty()) return pen;
+    QList<qreal> pattern; // in widths of the pen
+    for (const double part : dash_pt)
+        pattern << part / pen.widthF();
+    pen.setDashPattern(pattern);
+    pen.setCapStyle(Qt::FlatCap);
+    return pen;
+}
+
 void drawGrid(QPainter& painter, const Chart& chart) {
     const QRectF& frame = chart.frame;
     const auto upright = [&](const std::vector<double>& marks) {
@@ -25,10 +35,13 @@ void drawGrid(QPainter& painter, const Chart& chart) {
             painter.drawLine(QPointF(frame.left(), y), QPointF(frame.right(), y));
         }
     };
-    painter.setPen(QPen(chart.look.finerGrid, chart.look.finerGrid_pt));
+    const auto gridPen = [&](const QColor& ink, double width_pt) {
+        return dashedPen(QPen(ink, width_pt), chart.look.gridDash_pt);
+    };
+    painter.setPen(gridPen(chart.look.finerGrid, chart.look.finerGrid_pt));
     if (chart.flow.finer > 1 || chart.flow.scale == AxisScale::log10) upright(chart.flow.finerMarks());
     if (chart.left.finer > 1 || chart.left.scale == AxisScale::log10) level(chart.left.finerMarks());
-    painter.setPen(QPen(chart.look.grid, chart.look.grid_pt));
+    painter.setPen(gridPen(chart.look.grid, chart.look.grid_pt));
     upright(chart.flow.marks());
     level(chart.left.marks());
     painter.setPen(QPen(chart.look.frame, chart.look.frame_pt));
@@ -100,15 +113,9 @@ void drawCurve(QPainter& painter, const QPolygonF& line, const ChartCurve& curve
     path.addPolygon(line);
     painter.setBrush(Qt::NoBrush);
     const double width = curve.line_pt > 0.0 ? curve.line_pt : look.line_pt;
-    QPen pen(curve.ink, width, Qt::SolidLine, look.roundEnds ? Qt::RoundCap : Qt::FlatCap, Qt::RoundJoin);
-    if (!curve.dash_pt.empty()) {
-        QList<qreal> pattern; // in widths of the pen
-        for (const double part : curve.dash_pt)
-            pattern << part / width;
-        pen.setDashPattern(pattern);
-        pen.setCapStyle(Qt::FlatCap);
-    }
-    painter.setPen(pen);
+    const QPen pen(curve.ink, width, Qt::SolidLine, look.roundEnds ? Qt::RoundCap : Qt::FlatCap,
+                   Qt::RoundJoin);
+    painter.setPen(dashedPen(pen, curve.dash_pt));
     painter.drawPath(path);
 }
 
@@ -251,13 +258,16 @@ void drawChart(QPainter& painter, const Chart& chart) {
     drawGrid(painter, chart);
     if (chart.look.ticks) drawTicks(painter, chart);
     drawFigures(painter, chart);
-    const bool across = chart.look.labels == LabelPlace::over || chart.look.labels == LabelPlace::gap;
-    if (!across) drawLabels(painter, chart, lines);
+    const LabelPlace labels = chart.look.labels;
+    const bool across = labels == LabelPlace::over || labels == LabelPlace::gap;
+    if (labels <= LabelPlace::legend) drawLabels(painter, chart, lines);
     for (std::size_t k = 0; k < lines.size(); ++k) {
         drawCurve(painter, lines[k], chart.curves[k], chart.look);
         if (chart.curves[k].thickBetween) drawThickStretch(painter, chart, chart.curves[k]);
     }
     if (across) drawOverLabels(painter, chart, lines);
+    if (labels == LabelPlace::boxed) drawBoxedLabels(painter, chart, lines);
+    if (labels == LabelPlace::leader) drawLeaders(painter, chart, lines);
     if (chart.look.arrows) drawArrows(painter, chart, lines);
 }
 

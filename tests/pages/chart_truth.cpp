@@ -67,6 +67,13 @@ PixelPoint middleOf(std::size_t own, const std::vector<MadeLine>& lines) {
     return path[half];
 }
 
+std::string styleOf(const ChartCurve& curve, double width_pt) {
+    constexpr double kDot = 1.6; // widths; a longer one is a dash
+    if (curve.dash_pt.empty()) return "solid";
+    if (curve.dash_pt.size() > 2) return curve.dash_pt.size() > 4 ? "dash-dot-dot" : "dash-dot";
+    return curve.dash_pt[0] <= kDot * width_pt ? "dotted" : "dashed";
+}
+
 MadeLine lineOf(const Chart& chart, const ChartCurve& curve, double dpi, const MadePage& page) {
     MadeLine line;
     line.name = curve.name;
@@ -75,8 +82,9 @@ MadeLine lineOf(const Chart& chart, const ChartCurve& curve, double dpi, const M
     line.truth = curve.truth;
     line.flowFrom = curve.flowFrom;
     line.flowTo = curve.flowTo;
-    line.style = curve.dash_pt.empty() ? "solid" : curve.dash_pt.size() > 2 ? "dash-dot" : "dashed";
-    line.thickness_px = (curve.line_pt > 0.0 ? curve.line_pt : chart.look.line_pt) * dpi / 72.0;
+    const double width_pt = curve.line_pt > 0.0 ? curve.line_pt : chart.look.line_pt;
+    line.style = styleOf(curve, width_pt);
+    line.thickness_px = width_pt * dpi / 72.0;
     line.ink = {static_cast<std::uint8_t>(curve.ink.red()), static_cast<std::uint8_t>(curve.ink.green()),
                 static_cast<std::uint8_t>(curve.ink.blue())};
     int steps = 1000;

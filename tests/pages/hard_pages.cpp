@@ -4,11 +4,13 @@
 #include "hard_ageing.h"
 #include "hard_styles.h"
 #include "plotter_pages.h"
+#include "strange_styles.h"
 
 #include <QStringList>
 
 #include <array>
 #include <cmath>
+#include <span>
 
 namespace headmark::pages {
 
@@ -23,13 +25,11 @@ QImage drawn(const std::string& program, const Sheet& sheet, double dpi) {
     return program == "painter" ? renderSheet(sheet, dpi) : renderThrough(program, sheet, dpi);
 }
 
-} // namespace
-
-std::vector<std::string> hardPageNames(int each) {
+std::vector<std::string> namesOf(std::span<const char* const> styles, int each) {
     std::vector<std::string> names;
     std::size_t turn = 0;
     for (const char* pageClass : kClasses) {
-        for (const char* style : kStyles) {
+        for (const char* style : styles) {
             for (int number = 1; number <= each; ++number) {
                 const bool pdf = std::string(pageClass) == "pdf";
                 const char* program = pdf ? "pdf" : kPrograms[turn++ % (kPrograms.size() - 1)];
@@ -41,12 +41,18 @@ std::vector<std::string> hardPageNames(int each) {
     return names;
 }
 
+} // namespace
+
+std::vector<std::string> hardPageNames(int each) { return namesOf(kStyles, each); }
+std::vector<std::string> strangePageNames(int each) { return namesOf(kStrangeStyles, each); }
+
 MadePage makeHardPage(const std::string& name) {
     ensureGuiApplication();
     const QStringList parts = QString::fromStdString(name).split('-');
     HEADMARK_ASSERT(parts.size() == 4, "a hard page has four parts to its name");
     Dice dice{name};
-    const Sheet sheet = hardSheet(parts[0].toStdString(), dice);
+    const std::string style = parts[0].toStdString();
+    const Sheet sheet = isStrange(style) ? strangeSheet(style, dice) : hardSheet(style, dice);
     const std::string program = parts[3].toStdString();
     MadePage page;
     page.name = name;

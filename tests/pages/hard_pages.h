@@ -12,6 +12,8 @@ namespace headmark::pages {
 
 // A page of every class, style and number up to `each`.
 std::vector<std::string> hardPageNames(int each);
+// The same of stranger styles (strange_styles.h).
+std::vector<std::string> strangePageNames(int each);
 MadePage makeHardPage(const std::string& name);
 
 } // namespace headmark::pages

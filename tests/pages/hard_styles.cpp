@@ -2,7 +2,6 @@
 
 #include "hard_styles.h"
 #include "furniture.h"
-#include "maker.h"
 
 #include <algorithm>
 #include <cmath>
@@ -22,13 +21,6 @@ std::function<void(QPainter&)> plainFurniture(const Maker& maker, Dice& dice) {
         drawTable(painter, QRectF(40, 520, 340, 40), sizeRows({"W2", "W5"}, own), sans, 7,
                   QColor(225, 225, 225));
     };
-}
-
-Sheet halfSheet(const Maker& maker, Dice& dice) {
-    Sheet sheet;
-    sheet.size_pt = {kA5Width_pt, kA5Height_pt};
-    sheet.furniture = plainFurniture(maker, dice);
-    return sheet;
 }
 
 // Equal efficiency over impellers whose best value falls with their diameter: at ratio r the efficiency is
@@ -195,6 +187,13 @@ Sheet onionSheet(Dice& dice) {
 }
 
 } // namespace
+
+Sheet halfSheet(const Maker& maker, Dice& dice) {
+    Sheet sheet;
+    sheet.size_pt = {kA5Width_pt, kA5Height_pt};
+    sheet.furniture = plainFurniture(maker, dice);
+    return sheet;
+}
 
 Sheet hardSheet(const std::string& style, Dice& dice) {
     if (style == "millimetre") return millimetreSheet(dice);

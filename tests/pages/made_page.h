@@ -22,7 +22,7 @@ struct MadeLine {
     ValueAxis axis = ValueAxis::left;
     std::function<double(double)> truth; // printed value over printed flow
     double flowFrom = 0.0, flowTo = 0.0; // drawn range, printed flow
-    std::string style = "solid";         // "solid", "dashed", "dash-dot"
+    std::string style = "solid";         // "solid", "dashed", "dotted", "dash-dot", "dash-dot-dot"
     double thickness_px = 0.0;
     InkColour ink;     // as printed, before ageing
     PixelPoint middle; // on the line half way along, or where it is clear of other lines nearest to that

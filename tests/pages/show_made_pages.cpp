@@ -1,5 +1,6 @@
-// show_made_pages FOLDER [--truth] [--hard]: writes every made page (--hard: one of every hard style and
-// class) as PNG, to be looked at, and the pages of each class beside each other as contact-CLASS.png. With
+// show_made_pages FOLDER [--truth] [--hard | --strange]: writes every made page (--hard, --strange: one of
+// every hard or strange style and class) as PNG, to be looked at, and the pages of each class beside each
+// other as contact-CLASS.png. With
 // --truth the true lines and pins are drawn over the ink.
 
 #include "hard_pages.h"
@@ -78,7 +79,7 @@ class Contacts {
 
 int main(int count, char** arguments) {
     if (count < 2) {
-        std::fputs("show_made_pages FOLDER [--truth] [--hard]\n", stderr);
+        std::fputs("show_made_pages FOLDER [--truth] [--hard | --strange]\n", stderr);
         return 2;
     }
     ensureGuiApplication();
@@ -86,12 +87,14 @@ int main(int count, char** arguments) {
         return std::any_of(arguments + 2, arguments + count,
                            [&](const char* given) { return std::strcmp(given, option) == 0; });
     };
-    const bool truth = asked("--truth"), hard = asked("--hard");
+    const bool truth = asked("--truth"), hard = asked("--hard"), strange = asked("--strange");
     const QDir folder(QString::fromLocal8Bit(arguments[1]));
     folder.mkpath(".");
     Contacts contacts(folder);
-    for (const std::string& name : hard ? hardPageNames(1) : madePageNames()) {
-        const MadePage page = hard ? makeHardPage(name) : makePage(name);
+    for (const std::string& name : strange ? strangePageNames(1)
+                                   : hard  ? hardPageNames(1)
+                                           : madePageNames()) {
+        const MadePage page = hard || strange ? makeHardPage(name) : makePage(name);
         QImage image = imageOf(page.page);
         if (truth) drawTruth(image, page);
         contacts.take(page.pageClass, image);
