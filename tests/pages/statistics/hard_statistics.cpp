@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iomanip>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -78,6 +79,7 @@ HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pag
         s.close += draw.isClose() ? 1 : 0;
         s.fine += draw.isFine() ? 1 : 0;
         s.sureButWrong += draw.isSure() && draw.read.rms > kCloseRms ? 1 : 0;
+        s.sureButShort += draw.isSure() && draw.read.rms <= kCloseRms && !draw.isClose() ? 1 : 0;
         s.doubtfulButRight += !draw.isSure() && draw.isClose() ? 1 : 0;
         if (draw.read.read) ratios.push_back(draw.read.rms / draw.read.floor);
         if (!draw.isClose()) continue;
@@ -96,27 +98,48 @@ HardSummary summaryOf(const std::vector<HardDraw>& draws, const std::string& pag
     return s;
 }
 
+namespace {
+
+constexpr const char* kTableHead = "lines  found   sure  close   fine  ratio    p90  sure-but-wrong  "
+                                   "sure-but-short  doubtful-though-right  held  "
+                                   "sigma/error\n";
+
+void printRow(const std::string& name, const HardSummary& s, std::ostream& out) {
+    const auto percent = [&](std::size_t of) { return 100.0 * s.share(of); };
+    out << std::left << std::setw(11) << name << std::right << std::setw(6) << s.draws << std::setprecision(1)
+        << std::setw(7) << percent(s.found) << std::setw(7) << percent(s.sure) << std::setw(7)
+        << percent(s.close) << std::setw(7) << percent(s.fine) << std::setprecision(2) << std::setw(7)
+        << s.medianRatio << std::setw(7) << s.highRatio << std::setw(16) << s.sureButWrong << std::setw(16)
+        << s.sureButShort << std::setprecision(1) << std::setw(23) << percent(s.doubtfulButRight)
+        << std::setw(6) << 100.0 * s.heldShare << std::setprecision(2) << std::setw(13) << s.sigmaToError
+        << '\n';
+}
+
+} // namespace
+
+std::string pageStyleOf(const HardDraw& draw) { return draw.page.substr(0, draw.page.find('-')); }
+
+std::vector<HardDraw> ofPageStyle(const std::vector<HardDraw>& draws, const std::string& style) {
+    std::vector<HardDraw> of;
+    std::copy_if(draws.begin(), draws.end(), std::back_inserter(of),
+                 [&](const HardDraw& draw) { return pageStyleOf(draw) == style; });
+    return of;
+}
+
 void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out) {
     const auto flags = out.flags();
     const auto precision = out.precision();
-    out << "class    lines  found   sure  close   fine  ratio    p90  sure-but-wrong  doubtful-though-right  "
-           "held  "
-           "sigma/error\n"
-        << std::fixed;
-    std::set<std::string> classes{""};
-    for (const HardDraw& draw : draws)
+    std::set<std::string> classes{""}, styles;
+    for (const HardDraw& draw : draws) {
         classes.insert(draw.pageClass);
-    for (const std::string& pageClass : classes) {
-        const HardSummary s = summaryOf(draws, pageClass);
-        const auto percent = [&](std::size_t of) { return 100.0 * s.share(of); };
-        out << std::left << std::setw(8) << (pageClass.empty() ? "all" : pageClass) << std::right
-            << std::setw(6) << s.draws << std::setprecision(1) << std::setw(7) << percent(s.found)
-            << std::setw(7) << percent(s.sure) << std::setw(7) << percent(s.close) << std::setw(7)
-            << percent(s.fine) << std::setprecision(2) << std::setw(7) << s.medianRatio << std::setw(7)
-            << s.highRatio << std::setw(16) << s.sureButWrong << std::setprecision(1) << std::setw(23)
-            << percent(s.doubtfulButRight) << std::setw(6) << 100.0 * s.heldShare << std::setprecision(2)
-            << std::setw(13) << s.sigmaToError << '\n';
+        styles.insert(pageStyleOf(draw));
     }
+    out << std::fixed << "class      " << kTableHead;
+    for (const std::string& pageClass : classes)
+        printRow(pageClass.empty() ? "all" : pageClass, summaryOf(draws, pageClass), out);
+    out << "style      " << kTableHead;
+    for (const std::string& style : styles)
+        printRow(style, summaryOf(ofPageStyle(draws, style), ""), out);
     out.flags(flags);
     out.precision(precision);
 }
@@ -172,22 +195,32 @@ Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageCla
             all.sigmaToError(), quantileOf(ratios, 0.5)};
 }
 
+namespace {
+
+void printHonestRow(const std::string& name, const Honesty& h, std::ostream& out) {
+    out << std::left << std::setw(11) << name << std::right << std::setw(6) << h.lines << std::setprecision(1)
+        << std::setw(24) << 100.0 * h.samplesWithin << std::setw(21) << 100.0 * h.placesHeld << std::setw(16)
+        << 100.0 * h.whollyHeld << std::setprecision(2) << std::setw(13) << h.sigmaToError << std::setw(10)
+        << h.ofLines << '\n';
+}
+
+} // namespace
+
 void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out) {
     const auto flags = out.flags();
     const auto precision = out.precision();
-    out << "class    lines  samples within 2 sigma  places in 95 % band  wholly in band  sigma/error  by "
+    out << "            lines  samples within 2 sigma  places in 95 % band  wholly in band  sigma/error  by "
            "lines\n"
         << std::fixed;
-    std::set<std::string> classes{""};
-    for (const HardDraw& draw : draws)
+    std::set<std::string> classes{""}, styles;
+    for (const HardDraw& draw : draws) {
         classes.insert(draw.pageClass);
-    for (const std::string& pageClass : classes) {
-        const Honesty h = honestyOf(draws, pageClass);
-        out << std::left << std::setw(8) << (pageClass.empty() ? "all" : pageClass) << std::right
-            << std::setw(6) << h.lines << std::setprecision(1) << std::setw(24) << 100.0 * h.samplesWithin
-            << std::setw(21) << 100.0 * h.placesHeld << std::setw(16) << 100.0 * h.whollyHeld
-            << std::setprecision(2) << std::setw(13) << h.sigmaToError << std::setw(10) << h.ofLines << '\n';
+        styles.insert(pageStyleOf(draw));
     }
+    for (const std::string& pageClass : classes)
+        printHonestRow(pageClass.empty() ? "all" : pageClass, honestyOf(draws, pageClass), out);
+    for (const std::string& style : styles)
+        printHonestRow(style, honestyOf(ofPageStyle(draws, style), ""), out);
     out.flags(flags);
     out.precision(precision);
 }

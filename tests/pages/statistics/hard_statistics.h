@@ -27,6 +27,7 @@ struct HardDraw {
 
 struct HardSummary {
     std::size_t draws = 0, found = 0, sure = 0, close = 0, fine = 0, sureButWrong = 0, doubtfulButRight = 0;
+    std::size_t sureButShort = 0;              // of those that are not wrong, covered too little to be close
     double medianRatio = 0.0, highRatio = 0.0; // median and 90 % quantile, of what was found
     double heldShare = 0.0;                    // places whose truth lies in the 95 % interval, of close draws
     double sigmaToError = 0.0;                 // median sigma over rms error, of close draws
@@ -56,6 +57,11 @@ struct Honesty {
 Honesty honestyOf(const std::vector<HardDraw>& draws, const std::string& pageClass); // "": all
 void printHonesty(const std::vector<HardDraw>& draws, std::ostream& out);
 
+// The style of a draw's page, the first part of its name, and the draws of one style.
+std::string pageStyleOf(const HardDraw& draw);
+std::vector<HardDraw> ofPageStyle(const std::vector<HardDraw>& draws, const std::string& style);
+
+// By class and by style.
 void printHardTable(const std::vector<HardDraw>& draws, std::ostream& out);
 // Every draw that is not fine, and what went wrong.
 void printFailures(const std::vector<HardDraw>& draws, std::ostream& out);

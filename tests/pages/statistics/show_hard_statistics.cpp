@@ -1,6 +1,7 @@
 // The tables of how well hard pages are read and how honest the errors are (20 draws or more), and every
 // failure:
-// show_hard_statistics [pages of each style and class [draws of each line [part of the page's name]]]
+// show_hard_statistics [--strange] [pages of each style and class [draws of each line [part of the page's
+// name]]]
 #include "tests/pages/hard_pages.h"
 #include "tests/pages/statistics/hard_statistics.h"
 
@@ -9,11 +10,14 @@
 
 int main(int count, char** arguments) {
     using namespace headmark::pages;
-    const int each = count > 1 ? std::max(std::atoi(arguments[1]), 1) : 2;
-    const int draws = count > 2 ? std::max(std::atoi(arguments[2]), 1) : 1;
-    const std::string part = count > 3 ? arguments[3] : "";
+    std::vector<std::string> given(arguments + 1, arguments + count);
+    const bool strange = !given.empty() && given.front() == "--strange";
+    if (strange) given.erase(given.begin());
+    const int each = given.empty() ? 2 : std::max(std::atoi(given[0].c_str()), 1);
+    const int draws = given.size() > 1 ? std::max(std::atoi(given[1].c_str()), 1) : 1;
+    const std::string part = given.size() > 2 ? given[2] : "";
     std::vector<HardDraw> all;
-    for (const std::string& name : hardPageNames(each)) {
+    for (const std::string& name : strange ? strangePageNames(each) : hardPageNames(each)) {
         if (name.find(part) == std::string::npos) continue;
         const std::vector<HardDraw> page = redrawHardPage(name, draws);
         all.insert(all.end(), page.begin(), page.end());
