@@ -153,7 +153,8 @@ class IsoEfficiencyProcess : public testing::Test {
         job["site"] = {{"system", {{"static_head_m", 10.0}, {"resistance_m_per_m3_h_2", k}}}};
         std::vector<std::string> command = {HEADMARK_CLI, "duty", folder_.write("site.job.json", job.dump())};
         command.insert(command.end(), more.begin(), more.end());
-        return runProcess(command);
+        constexpr double kLimitSeconds = 200.0; // nine lines in a sanitized build on a busy machine
+        return runProcess(command, {}, kLimitSeconds);
     }
 
     Json onlyCase(const ProcessResult& r) const {

@@ -54,8 +54,8 @@ struct StyleBar {
 };
 
 // What was reached, less about one line of each style. Weak are efficiencies of a family, which are read only
-// to where they run into each other, and a thick stretch that begins in a word's box: the thin line beyond
-// the box is not found.
+// to where they run into each other, and a thick stretch that begins beside a word's box: the thin line
+// beyond the box is not found.
 TEST(HardStatistics, StrangePagesAreReadAsWellAsTheyWere) {
     const std::vector<HardDraw> draws = drawnOnce(strangePageNames(1));
     const HardSummary all = summaryOf(draws, "");
