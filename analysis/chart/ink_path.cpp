@@ -54,25 +54,19 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
         path.points = std::move(seeds);
         return path;
     }
-    const auto march = [&](std::vector<PathPoint> past, bool warily) {
-        PathMarcher marcher(field, rulings, look, std::move(past), dashed);
-        if (warily) marcher.goWarily();
-        marcher.run();
-        path.gaps.insert(path.gaps.end(), marcher.gaps().begin(), marcher.gaps().end());
-        path.endsAt = marcher.end();
-        path.changesPen = path.changesPen || marcher.changesPen();
-        return std::move(marcher.points());
-    };
     // Near the click the way is too short to foretell much: first as far as it is plain to both sides, then
     // with all of that as its past.
-    std::vector<PathPoint> way = march(std::move(seeds), true);
-    for (const bool warily : {true, false, false}) {
+    std::vector<PathPoint> way = std::move(seeds);
+    for (int k = 0; k < 4; ++k) {
+        PathMarcher marcher(field, rulings, look, std::move(way), dashed);
+        if (k < 2) marcher.goWarily();
+        marcher.run();
+        path.gaps.insert(path.gaps.end(), marcher.gaps().begin(), marcher.gaps().end());
+        path.changesPen = path.changesPen || marcher.changesPen();
+        (k % 2 == 0 ? path.endsAt : path.startsAt) = marcher.end();
+        way = std::move(marcher.points());
         reverse(way);
-        path.startsAt = path.endsAt;
-        way = march(std::move(way), warily);
     }
-    reverse(way);
-    std::swap(path.startsAt, path.endsAt);
     path.points = std::move(way);
     return path;
 }

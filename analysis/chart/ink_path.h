@@ -2,8 +2,8 @@
 // The path of a line along its ink, from the stroke under a click to both of its ends.
 //   At each step the next place is foretold from the way so far (a parabola through the last stretch); of the
 //   strokes seen across that place the one of the same width, darkness and colour nearest to it is taken.
-//   Where none is like it (crossings, labels, gaps) the smooth way ahead is sought that meets most of the line
-//   (way_ahead.h); over bare paper it goes no farther than a gap, over other ink a little more.
+//   Where none is like it (crossings, labels, gaps) the smooth way ahead is sought that meets most of the
+//   line (way_ahead.h); over bare paper it goes no farther than a gap, over other ink a little more.
 // So crossings are passed by position, slope and curvature, and rulings by being unlike.
 
 #include "analysis/chart/rulings.h"

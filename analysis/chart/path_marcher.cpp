@@ -174,7 +174,10 @@ void PathMarcher::takeUp(const WayAhead& way) {
 
 // The line is out of sight: whether it goes on beyond a gap or other ink. Just before it is lost its sights
 // may be drawn aside by what hides it, so that the way on is foretold without them.
-bool PathMarcher::bridge() { return bridgeFrom(2.0 * look_.width_px + step_) || bridgeFrom(0.4 * lookBack_); }
+bool PathMarcher::bridge() {
+    if (bridgeFrom(2.0 * look_.width_px + step_)) return true;
+    return !bareAhead_ && bridgeFrom(0.4 * lookBack_);
+}
 
 bool PathMarcher::bridgeFrom(double back_px) {
     const double end = points_.back().arc_px;
@@ -195,6 +198,7 @@ bool PathMarcher::bridgeFrom(double back_px) {
     asked.broken = dashes_.gaps() > 0;
     if (asked.dashed) asked.longestStroke_px = dashes_.longestDash_px(look_.width_px);
     WaySought sought = findWayAhead(field_, rulings_, asked);
+    bareAhead_ = sought.nothingAhead;
     constexpr double kKnown_px = 45.0;
     if (sought.way && warily_ && known < kKnown_px && sought.way->gap_px > 2.0 * look_.width_px + 4.0)
         sought.way.reset();

@@ -73,7 +73,7 @@ class PathMarcher {
     double drift_ = 0.0, trustedTo_ = 0.0; // see turnsAway
     double widthSpread_ = 0.0, darkSpread_ = 0.0;
     int seen_ = 0, timesBack_ = 0;
-    bool changesPen_ = false, warily_ = false;
+    bool changesPen_ = false, warily_ = false, bareAhead_ = false;
 };
 
 } // namespace headmark

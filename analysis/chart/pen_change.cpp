@@ -24,17 +24,21 @@ struct Pen {
 std::optional<Pen> penAhead(const InkField& field, const Rulings& rulings, const StrokeLook& look,
                             const LocalParabola& way, double start_px, double step_px) {
     std::vector<double> widths, darks;
+    double unseen_px = 0.0;
     for (double ahead = start_px; ahead < start_px + kLooked_px; ahead += step_px) {
         const PagePoint at = way.at(ahead), along = way.directionAt(ahead);
         const auto beside = rulings.beside(at, along, kProfileReach_px);
         const Profile profile = profileAcross(field, at, along, 2.0 * kProfileReach_px, step_px, &look);
+        const std::size_t before = widths.size();
         for (const StrokeSight& s : strokesIn(profile, 0.3 * look.darkness)) {
             if (std::abs(s.offset_px) > 1.5 + 0.2 * s.width_px || isRuling(s, beside)) continue;
             widths.push_back(s.width_px);
             darks.push_back(s.darkness);
         }
+        if (widths.size() == before) unseen_px += step_px;
+        if (unseen_px > kMostUnseen * kLooked_px) return std::nullopt;
     }
-    if (step_px * static_cast<double>(widths.size()) < (1.0 - kMostUnseen) * kLooked_px) return std::nullopt;
+    if (widths.empty()) return std::nullopt;
     std::sort(widths.begin(), widths.end());
     return Pen{medianOf(widths), medianOf(darks),
                widths[9 * widths.size() / 10] - widths[widths.size() / 10]};

@@ -77,6 +77,7 @@ class Searcher {
     std::optional<WayAhead> find();
     [[nodiscard]] bool inkGoesOn() const;
     [[nodiscard]] bool leavesPage() const;
+    [[nodiscard]] bool nothingAhead() const;
 
   private:
     void look();
@@ -108,6 +109,7 @@ class Searcher {
     double sigmaB_ = 0.0, sigmaC_ = 0.0;
     std::vector<Station> stations_;
     std::vector<Chain> chains_;
+    bool onlyPaper_ = false;
 };
 
 bool isAlike(const StrokeLook& look, const StrokeSight& s) { return unlikeness(look, s) < 9.0; }
@@ -220,11 +222,16 @@ void Searcher::weigh(Station& station) const {
 }
 
 void Searcher::look() {
+    double bare_px = 0.0;
     for (double ahead = asked_.step_px; ahead <= asked_.reach_px; ahead += asked_.step_px) {
         const PagePoint at = asked_.foretold.at(ahead);
         if (!field_.contains(at.x, at.y)) break;
         if (ahead <= asked_.hidden_px) continue;
         stations_.push_back(stationAt(ahead));
+        // No way may lead over so much bare paper.
+        bare_px = stations_.back().nearInk ? 0.0 : bare_px + asked_.step_px;
+        onlyPaper_ = bare_px > asked_.longestPaper_px + 2.0 * asked_.step_px;
+        if (onlyPaper_) break;
     }
 }
 
@@ -384,9 +391,16 @@ bool Searcher::inkGoesOn() const {
            static_cast<double>(inked) > (1.0 - kMostBare) * static_cast<double>(all);
 }
 
+bool Searcher::nothingAhead() const {
+    return onlyPaper_ && std::none_of(stations_.begin(), stations_.end(), [&](const Station& s) {
+               return s.nearInk &&
+                      s.ahead_px > asked_.hidden_px + 2.0 * asked_.look.width_px + asked_.step_px;
+           });
+}
+
 bool Searcher::leavesPage() const {
-    return stations_.empty() ||
-           stations_.back().ahead_px - asked_.hidden_px < asked_.longestPaper_px - asked_.step_px;
+    return stations_.empty() || (!onlyPaper_ && stations_.back().ahead_px - asked_.hidden_px <
+                                                    asked_.longestPaper_px - asked_.step_px);
 }
 
 std::optional<WayAhead> Searcher::find() {
@@ -427,6 +441,7 @@ WaySought findWayAhead(const InkField& field, const Rulings& rulings, const WayA
     sought.way = searcher.find();
     sought.inkGoesOn = searcher.inkGoesOn();
     sought.leavesPage = searcher.leavesPage();
+    sought.nothingAhead = searcher.nothingAhead();
     return sought;
 }
 

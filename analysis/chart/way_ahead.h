@@ -39,6 +39,7 @@ struct WayAhead {
 struct WaySought {
     std::optional<WayAhead> way; // empty: none is believed, or two that part are nearly as good
     bool inkGoesOn = false;      // other ink, along the foretold way from where the line was seen last
+    bool nothingAhead = false;   // bare paper, but for the line's own end
     bool leavesPage = false;     // within the longest bare paper
 };
 
