@@ -38,6 +38,7 @@ inline constexpr std::string_view kLineBridged = "line-bridged";        // x_px,
 inline constexpr std::string_view kLineLost = "line-lost";              // x_px, y_px
 inline constexpr std::string_view kLineAmbiguous = "line-ambiguous";    // x_px, y_px
 inline constexpr std::string_view kLineBeyondPins = "line-beyond-pins"; // beyond_share
+inline constexpr std::string_view kScaleUncertain = "scale-uncertain";  // uncertain_share
 inline constexpr std::string_view kHeadDrooping = "head-drooping";      // flow_m3_h, head_m, shutoff_head_m
 inline constexpr std::string_view kDegreeBreaksSense = "degree-breaks-sense"; // degree
 inline constexpr std::string_view kFitOffSamples = "fit-off-samples";         // rms_sigmas
@@ -57,6 +58,7 @@ inline constexpr std::array kChartCautions{
     ChartCautionRow{kLineLost, "click-further-on", kOwnRule},
     ChartCautionRow{kLineAmbiguous, "click-beyond-the-fork", kOwnRule},
     ChartCautionRow{kLineBeyondPins, "pin-the-corners", kOwnRule},
+    ChartCautionRow{kScaleUncertain, "pin-more-crossings", kOwnRule},
     ChartCautionRow{kHeadDrooping, "keep-right-of-top", "common practice, no source"},
     ChartCautionRow{kDegreeBreaksSense, "leave-the-degree-out", kOwnRule},
     ChartCautionRow{kFitOffSamples, "look-at-the-line", kOwnRule},

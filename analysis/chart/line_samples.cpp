@@ -59,6 +59,7 @@ class LineBuilder {
     void fillSamples();
     void judge();
     void judgePlace();
+    void judgeScale();
     void judgeValues();
     void judgeDroop();
     Caution& caution(const char* code, Severity severity, Facts values);
@@ -71,7 +72,8 @@ class LineBuilder {
     const TracedLine& traced_;
     PrintedFactors factors_;
     std::vector<Raw> raw_;
-    double scatter_ = 1.0; // of the samples about the curve, in their own sigmas
+    std::vector<double> scaleSigmas_; // of the value at each sample, by the pins alone
+    double scatter_ = 1.0;            // of the samples about the curve, in their own sigmas
     ReadLine out_;
 };
 
@@ -243,6 +245,7 @@ void LineBuilder::fillSamples() {
         const double slope = slopeAbout(i);
         const Eigen::RowVectorXd g = raw.byParameters.row(1) - slope * raw.byParameters.row(0);
         const double pins = (g * mapping_.covariance() * g.transpose()).value();
+        scaleSigmas_.push_back(std::sqrt(std::max(pins, 0.0)));
         s.sigma = std::sqrt(scatter_ * scatter_ * own[i] + std::max(pins, 0.0));
         out_.samples.push_back(s);
     }
@@ -279,6 +282,26 @@ void LineBuilder::judgePlace() {
     caution("line-beyond-pins", share > 0.15 ? Severity::warning : Severity::note, {{"beyond_share", share}});
 }
 
+// The pins' own error as a share of the axis: no reading is surer than its scale.
+void LineBuilder::judgeScale() {
+    if (reading_.valueScale != AxisScale::linear || line_.quantity == LineQuantity::isoEfficiency) return;
+    double least = 1e300, greatest = -1e300;
+    for (const Pin& pin : reading_.pins) {
+        if (!pin.value || pin.axis != line_.axis) continue;
+        least = std::min(least, *pin.value * factors_.value);
+        greatest = std::max(greatest, *pin.value * factors_.value);
+    }
+    if (!(greatest > least)) return;
+    std::vector<double> shares;
+    for (const double sigma : scaleSigmas_)
+        shares.push_back(2.0 * sigma / (greatest - least));
+    constexpr double kMost = 0.01;
+    const double usual = medianOf(shares);
+    if (usual <= kMost) return;
+    caution("scale-uncertain", Severity::warning, {{"uncertain_share", usual}});
+    out_.trust = Trust::doubtful;
+}
+
 void LineBuilder::judgeValues() {
     double least = out_.samples.front().value, greatest = least;
     double tolerance = 0.0;
@@ -313,6 +336,7 @@ void LineBuilder::judgeDroop() {
 void LineBuilder::judge() {
     judgePlace();
     if (out_.samples.empty()) return;
+    judgeScale();
     judgeValues();
     if (!out_.fit) return;
     judgeDroop();

@@ -199,9 +199,11 @@ bool PathMarcher::bridgeFrom(double back_px) {
     if (asked.dashed) asked.longestStroke_px = dashes_.longestDash_px(look_.width_px);
     WaySought sought = findWayAhead(field_, rulings_, asked);
     bareAhead_ = sought.nothingAhead;
-    constexpr double kKnown_px = 45.0;
-    if (sought.way && warily_ && known < kKnown_px && sought.way->gap_px > 2.0 * look_.width_px + 4.0)
-        sought.way.reset();
+    // A gap is no longer than the line is known to be; while little of it is, no longer than a crossing.
+    constexpr double kKnown_px = 45.0, kSpare_px = 20.0;
+    const double all = points_.back().arc_px - points_.front().arc_px;
+    const double longest = warily_ && known < kKnown_px ? 2.0 * look_.width_px + 4.0 : all + kSpare_px;
+    if (sought.way && sought.way->gap_px > longest) sought.way.reset();
     const bool drawnAside = sought.way && sought.way->overInk;
     if (!drawnAside) points_.insert(points_.end(), hidden.begin(), hidden.end());
     if (!sought.way) {

@@ -34,6 +34,10 @@ constexpr CautionEntry kCautions[] = {
     {"line-beyond-pins", "", HM_WORDS("line beyond the pins"),
      HM_WORDS("{beyond_share} of {where} lie outside the pinned part of the chart, where the scale is only "
               "continued and its error grows.")},
+    {"scale-uncertain", "", HM_WORDS("scale uncertain"),
+     HM_WORDS(
+         "{Where}: the pins leave the scale uncertain by {uncertain_share} of the axis (95 %), more than "
+         "a curve read with care: the chart is small on its page, or its pins are few or close.")},
     {"head-drooping", "", HM_WORDS("head curve droops"),
      HM_WORDS("{Where}: the head rises from {shutoff_head_m} at its left end to {head_m} at {flow_m3_h} and "
               "falls only beyond it, so there are two flows for one head.")},
@@ -79,6 +83,10 @@ constexpr RemedyEntry kRemedies[] = {
     {"click-beyond-the-fork", HM_WORDS("Click once more on the right line beyond that place.")},
     {"pin-the-corners",
      HM_WORDS("Place pins at the outer corners of the grid, so that the line lies between them.")},
+    {"pin-more-crossings",
+     HM_WORDS(
+         "Pin more crossings of the grid, at its outer corners above all, or take a larger picture of the "
+         "chart.")},
     {"leave-the-degree-out", HM_WORDS("Leave the degree out, so that one is chosen that keeps its sense.")},
     {"look-at-the-line",
      HM_WORDS("Look at the samples over the ink, and click more places on the line where they leave it.")},

@@ -131,6 +131,22 @@ TEST(LineSamples, ADroopingHeadIsSaid) {
     EXPECT_NEAR(std::get<double>(findFact(said->values, "head_m")->value), 37.5, 0.02);
 }
 
+// Pins 500 px apart up the page, each good to so many pixels: at mid height their scale is good to
+// sigma/sqrt(2) of 500 px, of which two sigma are 1 % at sigma = 3.5 px.
+TEST(LineSamples, AScaleThatThePinsLeaveUncertainIsSaid) {
+    const auto readWith = [](double sigma_px) {
+        Reading r = chartReading();
+        r.sigmas.pin_px = sigma_px;
+        return samples(r, tracedAt(xOf(0), xOf(14), lineY));
+    };
+    const auto sure = readWith(2.5), unsure = readWith(5.0);
+    ASSERT_TRUE(sure && unsure);
+    EXPECT_FALSE(hasCaution(*sure, "scale-uncertain"));
+    EXPECT_EQ(sure->trust, Trust::sure);
+    EXPECT_TRUE(hasCaution(*unsure, "scale-uncertain"));
+    EXPECT_EQ(unsure->trust, Trust::doubtful);
+}
+
 TEST(LineSamples, BeyondThePinsIsSaid) {
     Reading r = chartReading();
     for (Pin& pin : r.pins)
