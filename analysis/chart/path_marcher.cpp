@@ -88,10 +88,10 @@ PathMarcher::Look PathMarcher::lookAt(PagePoint at, PagePoint along) const {
     const double sigmaPlace = sigmaOfPlace(look_);
     const auto beside = rulings_.beside(at, along, kProfileReach_px);
     double least = kMostCost;
-    for (const StrokeSight& s : strokesIn(profile, 0.3 * look_.darkness)) {
+    for (const StrokeSight& s : strokesBesideRulings(profile, look_, beside, dashes_.isDashed())) {
         const double place = s.offset_px / sigmaPlace;
         const double cost = place * place + unlikeness(look_, s);
-        if (cost >= least || isRuling(s, beside)) continue;
+        if (cost >= least) continue;
         least = cost;
         const PagePoint normal{-along.y, along.x};
         look.seen = PathPoint{at + s.offset_px * normal, along, 0.0, s.width_px};

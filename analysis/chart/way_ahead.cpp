@@ -140,8 +140,8 @@ Station Searcher::stationAt(double ahead) const {
         station.worth[static_cast<std::size_t>(i + kHalfCells)] = static_cast<float>(kOtherInk);
         if (std::abs(i) * kCell_px <= kProfileReach_px) station.nearInk = true;
     }
-    for (const StrokeSight& s : strokesIn(profile, 0.3 * asked_.look.darkness)) {
-        if (!isAlike(asked_.look, s) || isRuling(s, beside)) continue;
+    for (const StrokeSight& s : strokesBesideRulings(profile, asked_.look, beside, asked_.dashed)) {
+        if (!isAlike(asked_.look, s)) continue;
         Sight sight;
         sight.offset_px = s.offset_px;
         sight.width_px = s.width_px;

@@ -58,3 +58,27 @@ TEST(Rulings, ThoseBesideAWayAreMetWhereTheyStand) {
     EXPECT_FALSE(isRuling({0.0, beside[0].width_px, beside[0].darkness, 0.0}, beside));
     EXPECT_FALSE(isRuling({-4.0, beside[0].width_px, 3.0 * beside[0].darkness, 0.0}, beside));
 }
+
+// Line and ruling of 3 px each, drawn over each other with the line's middle 2 px off the ruling's.
+TEST(Rulings, ALineHalfHiddenByOneIsToldByItsEdge) {
+    const auto level = [](double x) { return yOf(20) + 2.0 + 0.0 * x; };
+    const Page page = DrawnPage(900, 700)
+                          .straight({0.0, yOf(20)}, {899.0, yOf(20)}, {3.0, 0.5, 1.0})
+                          .curve(level, 100, 800, {3.0, 0.5, 1.0})
+                          .page();
+    const InkField field(page, cv::Rect(0, 0, page.width, page.height));
+    const StrokeLook look{3.0, 1.0, {}, false, {}, {}};
+    const std::vector<RulingBeside> beside{{-2.0, 3.0, 1.0, 1.0}};
+    const Profile profile = profileAcross(field, {450.0, yOf(20) + 2.0}, {1.0, 0.0}, 10.0, 1.0);
+    const auto likeLine = [&](bool dashed) {
+        const auto seen = strokesBesideRulings(profile, look, beside, dashed);
+        return std::count_if(seen.begin(), seen.end(), [](const StrokeSight& s) {
+            return std::abs(s.offset_px) < 0.3 && std::abs(s.width_px - 3.0) < 0.5;
+        });
+    };
+    EXPECT_GE(likeLine(false), 1);
+    EXPECT_EQ(likeLine(true), 0);
+    // The ruling by itself hides nothing.
+    const Profile alone = profileAcross(field, {50.0, yOf(20) + 2.0}, {1.0, 0.0}, 10.0, 1.0);
+    EXPECT_TRUE(strokesBesideRulings(alone, look, beside, false).empty());
+}
