@@ -1,4 +1,5 @@
 #include "analysis/chart/dash_start.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/median.h"
 

@@ -1,4 +1,5 @@
 #include "analysis/chart/line_tracing.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/dash_start.h"
 #include "analysis/chart/ink_centres.h"

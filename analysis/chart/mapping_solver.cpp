@@ -202,7 +202,8 @@ Result<MappingSolver::Candidate> MappingSolver::candidate(MappingModel model) co
     }
     if (!best) return errorOf("mapping-not-found", {{"model", std::string(nameOf(model))}});
     if (const auto covariance = covarianceFrom(best->jacobian))
-        return Candidate{model, best->parameters, best->chiSquare, degreesOfFreedom, *covariance, best->jacobian};
+        return Candidate{model,       best->parameters, best->chiSquare, degreesOfFreedom,
+                         *covariance, best->jacobian};
     // Left open by pins that fit: they lie badly. By pins that do not fit: it got stuck on the way.
     if (chanceOfMore(best->chiSquare, std::max(degreesOfFreedom, 1)) >= kDisagreeSignificance)
         return errorOf("pins-in-a-row");

@@ -1,4 +1,5 @@
 #include "analysis/chart/pen_change.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/ink_centres.h"
 #include "analysis/chart/median.h"

@@ -1,4 +1,5 @@
 #include "analysis/chart/way_strip.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/ink_centres.h"
 

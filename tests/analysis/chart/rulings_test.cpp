@@ -1,5 +1,6 @@
 // Where the grid lies is known from how it is drawn.
 
+#include "analysis/chart/ruling_strokes.h"
 #include "analysis/chart/rulings.h"
 
 #include "drawn_chart.h"
