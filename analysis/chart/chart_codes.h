@@ -37,6 +37,7 @@ inline constexpr std::string_view kPaperCurled = "paper-curled";       // warp_p
 inline constexpr std::string_view kLineBridged = "line-bridged";        // x_px, y_px, length_px
 inline constexpr std::string_view kLineLost = "line-lost";              // x_px, y_px
 inline constexpr std::string_view kLineAmbiguous = "line-ambiguous";    // x_px, y_px
+inline constexpr std::string_view kLineAmidInk = "line-amid-ink";       // x_px, y_px
 inline constexpr std::string_view kLineBeyondPins = "line-beyond-pins"; // beyond_share
 inline constexpr std::string_view kScaleUncertain = "scale-uncertain";  // uncertain_share
 inline constexpr std::string_view kHeadDrooping = "head-drooping";      // flow_m3_h, head_m, shutoff_head_m
@@ -57,6 +58,7 @@ inline constexpr std::array kChartCautions{
     ChartCautionRow{kLineBridged, "look-at-the-gap", kOwnRule},
     ChartCautionRow{kLineLost, "click-further-on", kOwnRule},
     ChartCautionRow{kLineAmbiguous, "click-beyond-the-fork", kOwnRule},
+    ChartCautionRow{kLineAmidInk, "look-at-the-line", kOwnRule},
     ChartCautionRow{kLineBeyondPins, "pin-the-corners", kOwnRule},
     ChartCautionRow{kScaleUncertain, "pin-more-crossings", kOwnRule},
     ChartCautionRow{kHeadDrooping, "keep-right-of-top", "common practice, no source"},

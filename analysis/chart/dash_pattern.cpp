@@ -8,8 +8,6 @@ namespace headmark {
 
 double DashPattern::usualGap_px() const { return medianOf(gaps_); }
 
-double DashPattern::usualDash_px() const { return medianOf(dashes_); }
-
 double DashPattern::longestDash_px(double width_px) const {
     std::vector<double> dashes = dashes_;
     std::sort(dashes.begin(), dashes.end());

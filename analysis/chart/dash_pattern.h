@@ -20,9 +20,8 @@ class DashPattern {
 
     [[nodiscard]] std::size_t gaps() const { return gaps_.size(); }
     [[nodiscard]] bool isDashed() const { return gaps_.size() >= (expected_ ? 1 : kPattern); }
-    // Medians; 0 where there is none yet.
+    // The median; 0 where there is none yet.
     [[nodiscard]] double usualGap_px() const;
-    [[nodiscard]] double usualDash_px() const;
     // Longer than this without a gap is no dash of the line, nor three that a crossing joins. Asks for a gap.
     [[nodiscard]] double longestDash_px(double width_px) const;
 

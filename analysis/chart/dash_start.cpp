@@ -1,7 +1,7 @@
 #include "analysis/chart/dash_start.h"
-#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/median.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,7 +14,9 @@ namespace {
 // Half of a strip, along and across: some dashes of a coarse pattern, little of a curve's bend.
 constexpr int kHalf_px = 36, kFlank_px = 12, kMargin_px = 4;
 constexpr int kDirections = 120;
-constexpr double kTrace = 0.05; // of ink
+constexpr double kTrace = 0.05; // of ink: below, neither colour nor ruling is asked for
+// Of the least ink told from paper: a dash beside bare paper, a strip, a stroke across it.
+constexpr double kMark = 2.5, kStrip = 0.8, kStroke = 1.2;
 
 // The page about the click, once; rulings' ink left open.
 class Patch {
@@ -26,7 +28,7 @@ class Patch {
             for (int x = 0; x < kSide; ++x) {
                 const PagePoint at = click + PagePoint{1.0 * (x - kReach), 1.0 * (y - kReach)};
                 double ink = field.at(at.x, at.y);
-                if (wanted && ink > 0.05) ink *= likeness(field.densityAt(at.x, at.y), *wanted);
+                if (wanted && ink > kTrace) ink *= likeness(field.densityAt(at.x, at.y), *wanted);
                 const bool open = ink > kTrace && rulings.covers(at);
                 ink_[index(x, y)] = open ? kOpen : static_cast<float>(ink);
             }
@@ -69,7 +71,7 @@ double scoreOf(const Patch& patch, PagePoint at, PagePoint along, double flank, 
             std::max({patch.at(on + flank * normal), patch.at(on + (-flank) * normal), 0.0});
         const double clear = ink - beside;
         sums[s < 0 ? 0 : 1] += clear;
-        const bool now = clear > 2.5 * least;
+        const bool now = clear > kMark * least;
         marks += now && !inked ? 1 : 0;
         inked = now;
     }
@@ -96,47 +98,55 @@ Strip bestStrip(const Patch& patch, PagePoint click, double reach_px, double lea
     return best;
 }
 
-std::optional<DashStart> dashesAbove(const InkField& field, PagePoint click, double reach_px,
-                                     const std::optional<InkDensity>& wanted, const Rulings& rulings,
-                                     double least) {
+// A stroke on the strip.
+struct Mark {
+    PathPoint point;
+    double darkness = 0.0;
+};
+
+// At every pixel along the strip, where one stands there that is no ruling's.
+std::vector<Mark> marksAlong(const InkField& field, const Strip& strip, const Rulings& rulings,
+                             double least) {
     constexpr double kOff_px = 3.0;
-    const Patch patch(field, click, wanted, rulings);
-    const Strip strip = bestStrip(patch, click, reach_px, least);
-    if (strip.score < 0.8 * least) return std::nullopt;
-    DashStart start;
-    struct Mark {
-        PathPoint point;
-        double width_px, darkness;
-    };
     std::vector<Mark> marks;
-    std::vector<double> widths, darks;
     const PagePoint normal{-strip.along.y, strip.along.x};
     for (int s = -kHalf_px; s <= kHalf_px; ++s) {
         const PagePoint on = strip.at + (1.0 * s) * strip.along;
         const auto beside = rulings.beside(on, strip.along, kFlank_px);
         std::optional<StrokeSight> nearest;
         for (const StrokeSight& k :
-             strokesIn(profileAcross(field, on, strip.along, kFlank_px, 0.5), 1.2 * least)) {
+             strokesIn(profileAcross(field, on, strip.along, kFlank_px, 0.5), kStroke * least)) {
             if (std::abs(k.offset_px) > kOff_px || isRuling(k, beside) ||
                 rulings.covers(on + k.offset_px * normal))
                 continue;
             if (!nearest || std::abs(k.offset_px) < std::abs(nearest->offset_px)) nearest = k;
         }
-        if (!nearest) continue;
-        marks.push_back({{on + nearest->offset_px * normal, strip.along, 0.0, nearest->width_px},
-                         nearest->width_px,
-                         nearest->darkness});
-        widths.push_back(nearest->width_px);
-        darks.push_back(nearest->darkness);
+        if (nearest)
+            marks.push_back(
+                {{on + nearest->offset_px * normal, strip.along, 0.0, nearest->width_px}, nearest->darkness});
     }
-    constexpr std::size_t kFewest = 6;
-    if (marks.size() < kFewest) return std::nullopt;
+    return marks;
+}
+
+std::optional<DashStart> dashesAbove(const InkField& field, const Patch& patch, PagePoint click,
+                                     double reach_px, const std::optional<InkDensity>& wanted,
+                                     const Rulings& rulings, double least) {
+    const Strip strip = bestStrip(patch, click, reach_px, least);
+    if (strip.score < kStrip * least) return std::nullopt;
+    std::vector<Mark> marks = marksAlong(field, strip, rulings, least);
+    std::vector<double> widths, darks;
+    for (const Mark& m : marks) {
+        widths.push_back(m.point.width_px);
+        darks.push_back(m.darkness);
+    }
+    DashStart start;
     start.look.width_px = medianOf(widths);
     start.look.darkness = medianOf(darks);
     std::erase_if(marks, [&](const Mark& m) {
-        return std::abs(m.width_px - start.look.width_px) > 0.4 * start.look.width_px + 0.7 ||
+        return std::abs(m.point.width_px - start.look.width_px) > 0.4 * start.look.width_px + 0.7 ||
                m.darkness < 0.5 * start.look.darkness;
     });
+    constexpr std::size_t kFewest = 6;
     if (marks.size() < kFewest) return std::nullopt;
     if (field.hasColour()) {
         const PagePoint at = marks[marks.size() / 2].point.at;
@@ -157,9 +167,11 @@ std::optional<DashStart> dashesUnder(const InkField& field, PagePoint click, dou
                                      const std::optional<InkDensity>& wanted, const Rulings& rulings) {
     // Faint ones only where there are no others.
     constexpr double kPlain = 0.10;
-    auto found = dashesAbove(field, click, reach_px, wanted, rulings, kPlain);
+    const Patch patch(field, click, wanted, rulings);
+    auto found = dashesAbove(field, patch, click, reach_px, wanted, rulings, kPlain);
     const double faintest = leastInkAbout(field, click);
-    if (!found && faintest < kPlain) found = dashesAbove(field, click, reach_px, wanted, rulings, faintest);
+    if (!found && faintest < kPlain)
+        found = dashesAbove(field, patch, click, reach_px, wanted, rulings, faintest);
     return found;
 }
 

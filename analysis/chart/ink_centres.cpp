@@ -53,7 +53,7 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
         const PagePoint at = smooth.at(0.0), along = smooth.directionAt(0.0), normal{-along.y, along.x};
         const Profile profile = profileAcross(field, at, along, kProfileReach_px, 1.0, &path.look);
         std::optional<StrokeSight> nearest;
-        for (const StrokeSight& s : strokesIn(profile, 0.3 * path.look.darkness)) {
+        for (const StrokeSight& s : strokesIn(profile, kLeastOfLine * path.look.darkness)) {
             if (!nearest || std::abs(s.offset_px) < std::abs(nearest->offset_px)) nearest = s;
         }
         if (!nearest || std::abs(nearest->offset_px) > 2.0 + 0.5 * path.look.width_px) continue;

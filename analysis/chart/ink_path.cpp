@@ -20,7 +20,7 @@ std::vector<PathPoint> seedPoints(const InkField& field, const StrokeStart& star
         const Profile p = profileAcross(field, at, start.along, 8.0, step, &start.look);
         std::optional<double> offset;
         double width = 0.0;
-        for (const StrokeSight& k : strokesIn(p, 0.3 * start.look.darkness)) {
+        for (const StrokeSight& k : strokesIn(p, kLeastOfLine * start.look.darkness)) {
             const bool alike = std::abs(k.width_px - start.look.width_px) < 0.5 * start.look.width_px + 0.5;
             if (!alike || std::abs(k.offset_px) > 2.5) continue;
             if (offset && std::abs(k.offset_px) >= std::abs(*offset)) continue;

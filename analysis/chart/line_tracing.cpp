@@ -1,9 +1,10 @@
 #include "analysis/chart/line_tracing.h"
-#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/dash_start.h"
 #include "analysis/chart/ink_centres.h"
 #include "analysis/chart/local_parabola.h"
+#include "analysis/chart/median.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -71,12 +72,10 @@ double centreSigma(const InkPath& path) {
         const std::size_t last = std::min(i + kHalf + 1, path.points.size());
         const LocalParabola smooth(std::span(path.points).subspan(first, last - first), path.points[i].at,
                                    path.points[i].along);
-        offs.push_back(std::abs(smooth.offsetOf(path.points[i].at)));
+        offs.push_back(smooth.offsetOf(path.points[i].at));
     }
     if (offs.empty()) return kLeastSigma_px;
-    std::nth_element(offs.begin(), offs.begin() + static_cast<std::ptrdiff_t>(offs.size() / 2), offs.end());
-    constexpr double kMedianToSigma = 1.4826; // of a normal distribution
-    return std::max(kMedianToSigma * offs[offs.size() / 2], kLeastSigma_px);
+    return std::max(normalSpreadOf(std::move(offs)), kLeastSigma_px);
 }
 
 class LineTracer {
@@ -89,6 +88,11 @@ class LineTracer {
     Result<TracedLine> run();
 
   private:
+    struct Found {
+        std::optional<InkPath> path; // empty: bare paper
+        bool onRuling = false, ambiguous = false;
+    };
+    [[nodiscard]] Found findUnder(PagePoint at) const;
     [[nodiscard]] Result<InkPath> follow(PixelPoint click, const std::string& place);
     [[nodiscard]] bool liesOnRuling(const StrokeStart& start) const;
     [[nodiscard]] bool runsAsRuling(const InkPath& path) const;
@@ -111,40 +115,43 @@ class LineTracer {
     TracedLine traced_;
 };
 
-Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
-    if (auto on = checkOnPage(click, page_, place); !on) return on.error();
+// The line under the click; where that is a ruling or none, dashes.
+LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
-    const PagePoint at = pagePointOf(click, page_);
-    const auto start = strokeUnder(field_, at, reach, wanted, rulings_);
-    InkPath path;
-    if (start) path = followInk(field_, *start, rulings_);
-    bool onRuling = start && liesOnRuling(*start), asRuling = runsAsRuling(path);
-    const bool solid = start && !onRuling && !asRuling && path.length_px() >= kLeastLine_px;
-    bool dashed = false;
-    if (!solid) {
-        if (const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_)) {
-            InkPath other = followDashes(field_, dashes->look, dashes->seen, rulings_);
-            const double least = 2.0 * kLeastLine_px;
-            dashed = other.length_px() >= least && !runsAsRuling(other) && !hopsAlongGrid(other);
-            if (dashed) path = std::move(other);
-        }
+    Found found;
+    if (const auto start = strokeUnder(field_, at, reach, wanted, rulings_)) {
+        found.path = followInk(field_, *start, rulings_);
+        found.onRuling = liesOnRuling(*start);
+        const bool asRuling = runsAsRuling(*found.path);
+        found.ambiguous = start->atCrossing || found.onRuling || asRuling;
+        if (!found.onRuling && !asRuling && found.path->length_px() >= kLeastLine_px) return found;
     }
-    if (!start && !dashed) return clickError("click-on-paper", place, click);
-    if (dashed) onRuling = asRuling = false;
-    if (onRuling && path.length_px() < kLeastLine_px + kSeeds_px)
+    const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_);
+    if (!dashes) return found;
+    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_);
+    constexpr double kLeast_px = 2.0 * kLeastLine_px;
+    if (path.length_px() < kLeast_px || runsAsRuling(path) || hopsAlongGrid(path)) return found;
+    return {std::move(path), false, false};
+}
+
+Result<InkPath> LineTracer::follow(PixelPoint click, const std::string& place) {
+    if (auto on = checkOnPage(click, page_, place); !on) return on.error();
+    const PagePoint at = pagePointOf(click, page_);
+    auto [path, onRuling, ambiguous] = findUnder(at);
+    if (!path) return clickError("click-on-paper", place, click);
+    if (onRuling && path->length_px() < kLeastLine_px + kSeeds_px)
         return clickError("click-on-ruling", place, click);
-    if (path.length_px() < kLeastLine_px) {
+    if (path->length_px() < kLeastLine_px) {
         Error e = clickError("line-too-short", place, click);
-        e.facts.push_back({"length_px", path.length_px() / page_.scale});
+        e.facts.push_back({"length_px", path->length_px() / page_.scale});
         return e;
     }
     // What was found from there may be the line that was meant, or one that crosses the ruling.
-    const bool crossed = !dashed && start->atCrossing;
-    if ((crossed || onRuling || asRuling || standsInInk(path)) && line_.followFrom.size() == 1)
-        doubt(cautionAt("line-ambiguous", Severity::warning, at));
-    refineCentres(field_, path, kMostSamples);
-    return path;
+    if (ambiguous && line_.followFrom.size() == 1) doubt(cautionAt("line-ambiguous", Severity::warning, at));
+    if (standsInInk(*path)) doubt(cautionAt("line-amid-ink", Severity::warning, at));
+    refineCentres(field_, *path, kMostSamples);
+    return *std::move(path);
 }
 
 bool LineTracer::runsAsRuling(const InkPath& path) const {
@@ -154,6 +161,7 @@ bool LineTracer::runsAsRuling(const InkPath& path) const {
     return rulings_.runsAsRuling(way);
 }
 
+// A pattern, a picture, noise: as much ink beside the way as a line would have to stand clear of.
 bool LineTracer::standsInInk(const InkPath& path) const {
     double beside = 0.0;
     const double off = path.look.width_px + 1.5;

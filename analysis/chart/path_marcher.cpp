@@ -1,8 +1,8 @@
 #include "analysis/chart/path_marcher.h"
-#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/ink_centres.h"
 #include "analysis/chart/pen_change.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,8 +12,6 @@ namespace headmark {
 
 namespace {
 
-// A sight of the stroke that is accepted costs less than this (squared sigmas over place, width, darkness).
-constexpr double kMostCost = 9.0;
 // How far back the parabola looks that foretells the way: long against the noise of one centre, short against
 // the bends of a pump's curves.
 constexpr double kLeastLook_px = 50.0, kMostLook_px = 110.0, kLookWidths = 25.0;
@@ -88,7 +86,7 @@ PathMarcher::Look PathMarcher::lookAt(PagePoint at, PagePoint along) const {
     const Profile profile = profileAcross(field_, at, along, kProfileReach_px, step_, &look_);
     const double sigmaPlace = sigmaOfPlace(look_);
     const auto beside = rulings_.beside(at, along, kProfileReach_px);
-    double least = kMostCost;
+    double least = kAlike; // squared sigmas over place, width and darkness
     for (const StrokeSight& s : strokesBesideRulings(profile, look_, beside, dashes_.isDashed())) {
         const double place = s.offset_px / sigmaPlace;
         const double cost = place * place + unlikeness(look_, s);
@@ -188,7 +186,7 @@ bool PathMarcher::bridgeFrom(double back_px) {
     asked.look.width_px = lastWidth();
     asked.known_px = known;
     asked.hidden_px = end - points_.back().arc_px;
-    // A row that began in time is waited for until it is long enough.
+    // A line that is seen again in time is waited for until enough of it is seen.
     constexpr double kToGrow = 1.7;
     asked.reach_px =
         asked.hidden_px + kToGrow * std::max(90.0 + 20.0 * look_.width_px, kWordShare * pageSide_px());

@@ -1,8 +1,8 @@
 #include "analysis/chart/pen_change.h"
-#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/ink_centres.h"
 #include "analysis/chart/median.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -31,7 +31,7 @@ std::optional<Pen> penAhead(const InkField& field, const Rulings& rulings, const
         const auto beside = rulings.beside(at, along, kProfileReach_px);
         const Profile profile = profileAcross(field, at, along, 2.0 * kProfileReach_px, step_px, &look);
         const std::size_t before = widths.size();
-        for (const StrokeSight& s : strokesIn(profile, 0.3 * look.darkness)) {
+        for (const StrokeSight& s : strokesIn(profile, kLeastOfLine * look.darkness)) {
             if (std::abs(s.offset_px) > 1.5 + 0.2 * s.width_px || isRuling(s, beside)) continue;
             widths.push_back(s.width_px);
             darks.push_back(s.darkness);

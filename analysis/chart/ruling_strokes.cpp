@@ -31,7 +31,7 @@ std::optional<StrokeSight> halfHidden(const StrokeSight& both, const StrokeLook&
 std::vector<StrokeSight> strokesBesideRulings(const Profile& profile, const StrokeLook& look,
                                               const std::vector<RulingBeside>& beside, bool dashed) {
     std::vector<StrokeSight> seen;
-    for (const StrokeSight& s : strokesIn(profile, 0.3 * look.darkness)) {
+    for (const StrokeSight& s : strokesIn(profile, kLeastOfLine * look.darkness)) {
         if (isRuling(s, beside)) continue;
         seen.push_back(s);
         if (dashed) continue;

@@ -8,7 +8,8 @@ namespace headmark {
 
 namespace {
 
-constexpr double kSameWay = 0.2; // sine of the greatest angle between a way and a ruling beside it
+constexpr double kSameWay = 0.2;         // sine of the greatest angle between a way and a ruling beside it
+constexpr double kDirectionShare = 0.02; // of the frame, over which it has one direction
 constexpr double kStation_px = 18.0;
 constexpr int kFewestStations = 16, kMostStations = 72;
 // Beyond the corners, as shares: pins may lie inside the frame, or be off by a little.
@@ -270,6 +271,11 @@ PagePoint Rulings::Frame::at(double p, double q) const {
     return {(to[0] * p + to[1] * q + to[2]) / w, (to[3] * p + to[4] * q + to[5]) / w};
 }
 
+std::array<PagePoint, 2> Rulings::Frame::waysAt(double p, double q) const {
+    constexpr double kHalf = 0.5 * kDirectionShare;
+    return {at(p + kHalf, q) - at(p - kHalf, q), at(p, q + kHalf) - at(p, q - kHalf)};
+}
+
 std::array<double, 2> Rulings::Frame::from(PagePoint at) const {
     const double m11 = to[0] - to[6] * at.x, m12 = to[1] - to[7] * at.x, r1 = at.x - to[2];
     const double m21 = to[3] - to[6] * at.y, m22 = to[4] - to[7] * at.y, r2 = at.y - to[5];
@@ -372,8 +378,7 @@ Rulings Rulings::find(const InkField& field, const ChartCorners& corners) {
 
 bool Rulings::runsLikeOne(PagePoint at, PagePoint along, double sine) const {
     const auto [p, q] = frame_.from(at);
-    const PagePoint level = frame_.at(p + 0.01, q) - frame_.at(p - 0.01, q);
-    const PagePoint erect = frame_.at(p, q + 0.01) - frame_.at(p, q - 0.01);
+    const auto [level, erect] = frame_.waysAt(p, q);
     const auto sineTo = [&](PagePoint way) {
         return std::abs(along.x * way.y - along.y * way.x) / std::max(length(way), 1e-9);
     };
@@ -384,12 +389,9 @@ bool Rulings::covers(PagePoint at) const {
     if (all_.empty()) return false;
     constexpr double kEdge_px = 0.5; // of the raster
     const auto [p, q] = frame_.from(at);
-    const PagePoint level = frame_.at(p + 0.01, q) - frame_.at(p - 0.01, q);
-    const PagePoint erect = frame_.at(p, q + 0.01) - frame_.at(p, q - 0.01);
-    for (const PagePoint& way : {level, erect}) {
-        const PagePoint along = (1.0 / length(way)) * way;
+    for (const PagePoint& way : frame_.waysAt(p, q)) {
         constexpr double kReach_px = 8.0; // of half the widest ruling
-        for (const RulingBeside& b : beside(at, along, kReach_px))
+        for (const RulingBeside& b : beside(at, (1.0 / length(way)) * way, kReach_px))
             if (std::abs(b.offset_px) <= 0.5 * b.width_px + kEdge_px) return true;
     }
     return false;
@@ -429,15 +431,14 @@ std::vector<RulingBeside> Rulings::beside(PagePoint at, PagePoint along, double 
     if (all_.empty()) return found;
     const auto [p, q] = frame_.from(at);
     const PagePoint normal{-along.y, along.x};
-    const PagePoint level = frame_.at(p + 0.01, q) - frame_.at(p - 0.01, q);
-    const PagePoint erect = frame_.at(p, q + 0.01) - frame_.at(p, q - 0.01);
+    const auto [level, erect] = frame_.waysAt(p, q);
     for (const bool upright : {false, true}) {
         const PagePoint way = upright ? erect : level, other = upright ? level : erect;
         const double sine = (along.x * way.y - along.y * way.x) / length(way);
         if (std::abs(sine) > kSameWay) continue;
         const double here = upright ? p : q, share = upright ? q : p;
         // The frame's share that `reach_px` spans, with room for curl.
-        const double reach = 0.02 * (reach_px + 12.0) / length(other);
+        const double reach = kDirectionShare * (reach_px + 12.0) / length(other);
         const auto first = all_.begin() + static_cast<std::ptrdiff_t>(upright ? levels_ : 0);
         const auto last = upright ? all_.end() : all_.begin() + static_cast<std::ptrdiff_t>(levels_);
         auto r =

@@ -63,6 +63,8 @@ class Rulings {
         ChartCorners corners{};
         [[nodiscard]] PagePoint at(double p, double q) const;
         [[nodiscard]] std::array<double, 2> from(PagePoint at) const;
+        // Level and upright about a place, for kDirectionShare of the frame.
+        [[nodiscard]] std::array<PagePoint, 2> waysAt(double p, double q) const;
     };
     static Frame frameOf(const ChartCorners& corners);
     [[nodiscard]] std::vector<Ruling> findWay(const InkField& field, bool upright, bool faint) const;

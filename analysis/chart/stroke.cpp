@@ -225,13 +225,12 @@ bool isRivalled(const InkField& field, const StrokeStart& start, const std::opti
 } // namespace
 
 double leastInkAbout(const InkField& field, PagePoint click) {
-    constexpr double kTrace = 0.03, kMost = 0.10, kSigmas = 2.0, kReach_px = 30.0, kMedianToSigma = 1.4826;
+    constexpr double kTrace = 0.03, kMost = 0.10, kSigmas = 2.0, kReach_px = 30.0;
     std::vector<double> steps; // from pixel to pixel, of which a stroke has few
     for (double y = -kReach_px; y <= kReach_px; y += 3.0)
         for (double x = -kReach_px; x <= kReach_px; x += 3.0)
-            steps.push_back(
-                std::abs(field.at(click.x + x + 1.0, click.y + y) - field.at(click.x + x, click.y + y)));
-    return std::clamp(kSigmas * kMedianToSigma / std::numbers::sqrt2 * medianOf(steps), kTrace, kMost);
+            steps.push_back(field.at(click.x + x + 1.0, click.y + y) - field.at(click.x + x, click.y + y));
+    return std::clamp(kSigmas / std::numbers::sqrt2 * normalSpreadOf(std::move(steps)), kTrace, kMost);
 }
 
 std::optional<StrokeStart> strokeUnder(const InkField& field, PagePoint click, double reach_px,

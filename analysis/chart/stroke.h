@@ -54,7 +54,10 @@ struct StrokeSight {
 // Every bump that stands out by at least `least`, by offset.
 [[nodiscard]] std::vector<StrokeSight> strokesIn(const Profile& profile, double least);
 
-// Squared sigmas of a stroke's width and darkness against the line's.
+// A bump fainter than this share of a line's darkness is none of it.
+inline constexpr double kLeastOfLine = 0.3;
+// Squared sigmas of a stroke's width and darkness against the line's; below kAlike it may be the line.
+inline constexpr double kAlike = 9.0;
 [[nodiscard]] double unlikeness(const StrokeLook& look, const StrokeSight& s);
 
 // Ink that is told from bare paper about a click: the paper's own noise, and no less than a trace.

@@ -1,7 +1,7 @@
 #include "analysis/chart/way_strip.h"
-#include "analysis/chart/ruling_strokes.h"
 
 #include "analysis/chart/ink_centres.h"
+#include "analysis/chart/ruling_strokes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,8 +17,7 @@ constexpr int kCells = 2 * kHalfCells + 1;
 // What a step counts: a stroke alike 1 where it is centred.
 constexpr double kPaper = -0.35, kPaperOfDashed = -0.12, kOtherInk = -0.12;
 constexpr double kSightReach_px = 1.5;
-
-bool isAlike(const StrokeLook& look, const StrokeSight& s) { return unlikeness(look, s) < 9.0; }
+constexpr double kPerUnlike = 0.08; // half as much for one just alike
 
 } // namespace
 
@@ -66,12 +65,13 @@ WayStation WayStrip::stationAt(double ahead) const {
         if (std::abs(i) * kCell_px <= kProfileReach_px) station.nearInk = true;
     }
     for (const StrokeSight& s : strokesBesideRulings(profile, asked_.look, beside, asked_.dashed)) {
-        if (!isAlike(asked_.look, s)) continue;
+        const double unlike = unlikeness(asked_.look, s);
+        if (unlike >= kAlike) continue;
         WaySight sight;
         sight.offset_px = s.offset_px;
         sight.width_px = s.width_px;
         sight.darkness = s.darkness;
-        sight.like = std::exp(-0.08 * unlikeness(asked_.look, s));
+        sight.like = std::exp(-kPerUnlike * unlike);
         station.sights.push_back(sight);
     }
     return station;

@@ -37,8 +37,7 @@ struct ChartedCurves {
 
 // The efficiency of a pump whose charts print it as lines of equal efficiency alone (chart/iso_efficiency.h),
 // and the note "efficiency-from-iso-lines" (crossings); where they meet its head curve too rarely, or that
-// was not read, "iso-lines-not-used" (lines,
-// crossings). `place` of both notes.
+// was not read, "iso-lines-not-used" (lines, crossings). `place` of both notes.
 void takeIsoLines(const std::vector<const ReadLine*>& isoLines, const std::string& place,
                   ChartedCurves& charted);
 

@@ -31,6 +31,9 @@ constexpr CautionEntry kCautions[] = {
     {"line-ambiguous", "", HM_WORDS("line forks"),
      HM_WORDS("{Where} goes on in two ways that look about equally likely near pixel ({x_px}, {y_px}), so "
               "beyond that place it may be another line.")},
+    {"line-amid-ink", "", HM_WORDS("no line clear of other ink"),
+     HM_WORDS("{Where} has nearly as much ink beside it as on it all along from pixel ({x_px}, {y_px}), as a "
+              "pattern or a picture has, so it may be no line at all.")},
     {"line-beyond-pins", "", HM_WORDS("line beyond the pins"),
      HM_WORDS("{beyond_share} of {where} lie outside the pinned part of the chart, where the scale is only "
               "continued and its error grows.")},

@@ -21,6 +21,13 @@ Chart chartOfOneInk(Dice& dice) {
     return chart;
 }
 
+// A sheet of that one chart, its head axis ruled as finely as asked.
+Sheet withHeads(Sheet sheet, Chart chart, const Maker& maker, int finer) {
+    setAxes(chart, maker, finer, headTitle(maker));
+    sheet.charts = {std::move(chart)};
+    return sheet;
+}
+
 // Head curves of impellers cut back in steps, the largest first.
 void addImpellers(Chart& chart, const Maker& maker, int count, double step, const QColor& ink, Dice& dice) {
     const int widest_mm = dice.whole(130, 210);
@@ -58,9 +65,7 @@ Sheet patternsSheet(const std::vector<double>& gridDash_pt, Dice& dice) {
     const auto dashes = patterns(chart.look.line_pt, dice);
     for (std::size_t k = 0; k < chart.curves.size(); ++k)
         chart.curves[k].dash_pt = dashes[k];
-    setAxes(chart, maker, gridDash_pt.empty() && dice.share() < 0.5 ? 2 : 1, headTitle(maker));
-    sheet.charts = {chart};
-    return sheet;
+    return withHeads(sheet, chart, maker, gridDash_pt.empty() && dice.share() < 0.5 ? 2 : 1);
 }
 
 Sheet stretchSheet(Dice& dice) {
@@ -78,9 +83,7 @@ Sheet stretchSheet(Dice& dice) {
         curve.thickBetween = {curve.flowFrom + from * width, curve.flowFrom + to * width};
         if (dashed) curve.dash_pt = {4.0, 2.0};
     }
-    setAxes(chart, maker, 2, headTitle(maker));
-    sheet.charts = {chart};
-    return sheet;
+    return withHeads(sheet, chart, maker, 2);
 }
 
 // The next 1, 2 or 5 times a power of ten, upwards or downwards.
@@ -132,9 +135,7 @@ Sheet boxedSheet(Dice& dice) {
         curve.alsoLabel = QString::number(power_kW, 'f', 1) + " kW";
         power_kW *= 0.75;
     }
-    setAxes(chart, maker, dice.share() < 0.5 ? 5 : 2, headTitle(maker));
-    sheet.charts = {chart};
-    return sheet;
+    return withHeads(sheet, chart, maker, dice.share() < 0.5 ? 5 : 2);
 }
 
 Sheet leadersSheet(Dice& dice) {
@@ -197,9 +198,7 @@ Sheet faintSheet(Dice& dice) {
             curve.dash_pt = dashes[k];
         curve.label = QString::fromUtf8("impeller ⌀ ") + curve.label;
     }
-    setAxes(chart, maker, 2, headTitle(maker));
-    sheet.charts = {chart};
-    return sheet;
+    return withHeads(sheet, chart, maker, 2);
 }
 
 } // namespace

@@ -71,6 +71,25 @@ TEST(LineTracing, JoinsPiecesClickedOneByOne) {
                                [](const TracedPoint& a, const TracedPoint& b) { return a.at.x < b.at.x; }));
 }
 
+// Strokes side by side with as much ink between them as bare paper: which is followed is a line by itself,
+// but of a pattern.
+TEST(LineTracing, OneOfAPatternIsDoubtfulAndOneLineIsNot) {
+    DrawnPage drawn(800, 400);
+    const auto stroke = [](double y) { return [y](double x) { return y + 0.05 * x; }; };
+    for (double y = 159.0; y < 205.0; y += 4.2) // paper near enough to be known as such
+        drawn.curve(stroke(y), 60, 740, {2.0, 0.8, 0.9});
+    const auto isAmidInk = [](const Caution& c) { return c.code == "line-amid-ink"; };
+    const auto amid = trace(from({{400.0, stroke(159.0 + 5 * 4.2)(400.0)}}), drawn.page());
+    ASSERT_TRUE(amid) << amid.error().code;
+    EXPECT_TRUE(amid->doubtful);
+    EXPECT_EQ(std::count_if(amid->cautions.begin(), amid->cautions.end(), isAmidInk), 1);
+    const Page alone = DrawnPage(800, 400).curve(stroke(180.0), 60, 740, {2.0, 0.8, 0.9}).page();
+    const auto clear = trace(from({{400.0, stroke(180.0)(400.0)}}), alone);
+    ASSERT_TRUE(clear);
+    EXPECT_FALSE(clear->doubtful);
+    EXPECT_TRUE(clear->cautions.empty());
+}
+
 TEST(LineTracing, RefusesASecondClickOnAnotherLine) {
     const Page page = chartPaper()
                           .curve(lineY, xOf(0), xOf(14))
