@@ -69,16 +69,35 @@ std::pair<LocalParabola, double> PathMarcher::foretellNear() const {
     }
 }
 
-// Of the line where it was seen last: a pen may have changed, a crossing near the click may have widened it.
-double PathMarcher::lastWidth() const {
+namespace {
+
+// Of places in a row, where they agree.
+template <typename Place>
+std::optional<double> usualWidth(Place from, const Place end) {
     constexpr std::size_t kMany = 24;
     std::vector<double> widths;
-    for (auto p = points_.rbegin(); p != points_.rend() && widths.size() < kMany; ++p)
-        widths.push_back(p->width_px);
+    for (; from != end && widths.size() < kMany; ++from)
+        widths.push_back(from->width_px);
+    if (widths.size() < kMany) return std::nullopt;
     std::sort(widths.begin(), widths.end());
     const double usual = widths[widths.size() / 2];
     const double spread = widths[3 * widths.size() / 4] - widths[widths.size() / 4];
-    return widths.size() == kMany && spread < 0.15 * usual + 0.3 ? usual : look_.width_px;
+    return spread < 0.15 * usual + 0.3 ? std::optional(usual) : std::nullopt;
+}
+
+} // namespace
+
+// Of the line where it was seen last: a pen may have changed, a crossing near the click may have widened it.
+double PathMarcher::lastWidth() const {
+    return usualWidth(points_.rbegin(), points_.rend()).value_or(look_.width_px);
+}
+
+// The width of the line's far end, where that is another one.
+std::optional<double> PathMarcher::farWidth() const {
+    constexpr double kOther = 0.2;
+    const auto far = usualWidth(points_.begin(), points_.end());
+    const double last = lastWidth();
+    return far && std::abs(*far - last) > kOther * std::max(*far, last) ? far : std::nullopt;
 }
 
 PathMarcher::Look PathMarcher::lookAt(PagePoint at, PagePoint along) const {
@@ -175,15 +194,30 @@ void PathMarcher::takeUp(const WayAhead& way) {
 // may be drawn aside by what hides it, so that the way on is foretold without them.
 bool PathMarcher::bridge() {
     if (bridgeFrom(2.0 * look_.width_px + step_)) return true;
-    return !bareAhead_ && bridgeFrom(0.4 * lookBack_);
+    if (bareAhead_) return false;
+    return bridgeFrom(0.4 * lookBack_) || bridgeInFarWidth();
 }
 
-bool PathMarcher::bridgeFrom(double back_px) {
+// Behind a word a thick stretch may end, and the line go on as thin as it was before it.
+bool PathMarcher::bridgeInFarWidth() {
+    if (dashes_.gaps() > 0) return false;
+    const auto width = farWidth();
+    if (!width) return false;
+    const PathEnd end = end_;
+    if (bridgeFrom(2.0 * look_.width_px + step_, width)) {
+        changesPen_ = true;
+        return true;
+    }
+    end_ = end;
+    return false;
+}
+
+bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
     const double end = points_.back().arc_px;
     const std::vector<PathPoint> hidden = takeBack(end - back_px);
     const auto [foretold, known] = foretellNear();
     WayAsked asked{look_, foretold};
-    asked.look.width_px = lastWidth();
+    asked.look.width_px = width_px.value_or(lastWidth());
     asked.known_px = known;
     asked.hidden_px = end - points_.back().arc_px;
     // A line that is seen again in time is waited for until enough of it is seen.

@@ -50,7 +50,9 @@ class PathMarcher {
     [[nodiscard]] bool isBare(PagePoint from, PagePoint to) const;
     void march();
     bool bridge();
-    bool bridgeFrom(double back_px);
+    bool bridgeFrom(double back_px, std::optional<double> width_px = {});
+    bool bridgeInFarWidth();
+    [[nodiscard]] std::optional<double> farWidth() const;
     bool goOnInOtherWidth();
     void takeUp(const WayAhead& way);
     bool turnsAway(double offset_px);
