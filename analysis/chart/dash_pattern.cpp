@@ -8,8 +8,22 @@ namespace headmark {
 
 double DashPattern::usualGap_px() const { return medianOf(gaps_); }
 
+double DashPattern::usualWidth_px() const {
+    std::vector<double> widths;
+    for (const Dash& dash : dashes_)
+        widths.push_back(dash.width_px);
+    return medianOf(std::move(widths));
+}
+
+bool DashPattern::isThickStretch(double width_px) const {
+    constexpr double kTwoLines = 2.1;
+    return width_px > kTwoLines * usualWidth_px();
+}
+
 double DashPattern::longestDash_px(double width_px) const {
-    std::vector<double> dashes = dashes_;
+    std::vector<double> dashes;
+    for (const Dash& dash : dashes_)
+        if (!isThickStretch(dash.width_px)) dashes.push_back(dash.length_px);
     std::sort(dashes.begin(), dashes.end());
     // One of many may have been joined to the next by other ink.
     constexpr std::size_t kMany = 6;

@@ -1,6 +1,7 @@
 #include "analysis/chart/path_marcher.h"
 
 #include "analysis/chart/ink_centres.h"
+#include "analysis/chart/median.h"
 #include "analysis/chart/pen_change.h"
 #include "analysis/chart/ruling_strokes.h"
 
@@ -92,6 +93,14 @@ double PathMarcher::lastWidth() const {
     return usualWidth(points_.rbegin(), points_.rend()).value_or(look_.width_px);
 }
 
+// The median; of no place, the line's.
+double PathMarcher::widthSince(double arc_px) const {
+    std::vector<double> widths;
+    for (auto p = points_.rbegin(); p != points_.rend() && p->arc_px >= arc_px; ++p)
+        widths.push_back(p->width_px);
+    return widths.empty() ? look_.width_px : medianOf(std::move(widths));
+}
+
 // The width of the line's far end, where that is another one.
 std::optional<double> PathMarcher::farWidth() const {
     constexpr double kOther = 0.2;
@@ -135,7 +144,7 @@ void PathMarcher::accept(const PathPoint& p) {
     const PathPoint& last = points_.back();
     const double gap = length(p.at - last.at);
     if (gap > kNoGap * step_) {
-        if (isBare(last.at, p.at)) dashes_.add(last.arc_px - dashFrom_, gap);
+        if (isBare(last.at, p.at)) dashes_.add(last.arc_px - dashFrom_, gap, widthSince(dashFrom_));
         dashFrom_ = last.arc_px + gap;
     }
     points_.push_back({p.at, p.along, last.arc_px + gap, p.width_px});
@@ -198,10 +207,16 @@ bool PathMarcher::bridge() {
     return bridgeFrom(0.4 * lookBack_) || bridgeInFarWidth();
 }
 
+// Of a line dashed elsewhere.
+bool PathMarcher::isInThickStretch() const {
+    return dashes_.isDashed() && dashes_.isThickStretch(lastWidth());
+}
+
 // Behind a word a thick stretch may end, and the line go on as thin as it was before it.
 bool PathMarcher::bridgeInFarWidth() {
-    if (dashes_.gaps() > 0) return false;
-    const auto width = farWidth();
+    const auto width = isInThickStretch()   ? std::optional(dashes_.usualWidth_px())
+                       : dashes_.gaps() > 0 ? std::nullopt
+                                            : farWidth();
     if (!width) return false;
     const PathEnd end = end_;
     if (bridgeFrom(2.0 * look_.width_px + step_, width)) {
@@ -249,10 +264,11 @@ bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
 }
 
 bool PathMarcher::goOnInOtherWidth() {
-    if (dashes_.isDashed()) return false;
     const auto [way, known] = foretellNear();
     const auto change = findPenChange(field_, rulings_, look_, way, known, step_);
     if (!change) return false;
+    if (dashes_.isDashed() && isInThickStretch() == dashes_.isThickStretch(change->way.width_px))
+        return false;
     changesPen_ = true;
     look_.width_px = change->way.width_px;
     look_.darkness = change->darkness;
@@ -280,6 +296,7 @@ bool PathMarcher::turnsAway(double offset_px) {
 bool PathMarcher::leavesDashes() {
     if (!dashes_.isDashed() || points_.back().arc_px - dashFrom_ < dashes_.longestDash_px(look_.width_px))
         return false;
+    if (dashes_.isThickStretch(widthSince(dashFrom_))) return false;
     constexpr int kMostTimes = 6;
     if (++timesBack_ > kMostTimes) return false;
     takeBack(dashFrom_);

@@ -53,7 +53,9 @@ class PathMarcher {
     bool bridgeFrom(double back_px, std::optional<double> width_px = {});
     bool bridgeInFarWidth();
     [[nodiscard]] std::optional<double> farWidth() const;
+    [[nodiscard]] double widthSince(double arc_px) const;
     bool goOnInOtherWidth();
+    [[nodiscard]] bool isInThickStretch() const;
     void takeUp(const WayAhead& way);
     bool turnsAway(double offset_px);
     bool leavesDashes();
