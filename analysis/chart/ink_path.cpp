@@ -1,6 +1,7 @@
 #include "analysis/chart/ink_path.h"
 
 #include "analysis/chart/path_marcher.h"
+#include "analysis/chart/way_back.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,16 +36,6 @@ std::vector<PathPoint> seedPoints(const InkField& field, const StrokeStart& star
     return seeds;
 }
 
-void reverse(std::vector<PathPoint>& points) {
-    std::reverse(points.begin(), points.end());
-    double arc = 0.0;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        if (i > 0) arc += length(points[i].at - points[i - 1].at);
-        points[i].arc_px = arc;
-        points[i].along = -1.0 * points[i].along;
-    }
-}
-
 InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<PathPoint> seeds,
                    const Rulings& rulings, bool dashed) {
     InkPath path;
@@ -56,22 +47,36 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
     }
     // Near the click the way is too short to foretell much: first as far as it is plain to both sides, then
     // with all of that as its past.
+    const PagePoint click = seeds[seeds.size() / 2].at;
+    bool isDashed = dashed;
     std::vector<PathPoint> way = std::move(seeds);
     for (int k = 0; k < 4; ++k) {
         PathMarcher marcher(field, rulings, look, std::move(way), dashed);
         if (k < 2) marcher.goWarily();
         marcher.run();
         path.gaps.insert(path.gaps.end(), marcher.gaps().begin(), marcher.gaps().end());
+        isDashed = isDashed || marcher.isDashed();
         path.changesPen = path.changesPen || marcher.changesPen();
         (k % 2 == 0 ? path.endsAt : path.startsAt) = marcher.end();
         way = std::move(marcher.points());
-        reverse(way);
+        turnRound(way);
     }
     path.points = std::move(way);
+    cutOffOthers(field, rulings, path, click, isDashed);
     return path;
 }
 
 } // namespace
+
+void turnRound(std::vector<PathPoint>& points) {
+    std::reverse(points.begin(), points.end());
+    double arc = 0.0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (i > 0) arc += length(points[i].at - points[i - 1].at);
+        points[i].arc_px = arc;
+        points[i].along = -1.0 * points[i].along;
+    }
+}
 
 double InkPath::length_px() const {
     return points.size() < 2 ? 0.0 : points.back().arc_px - points.front().arc_px;

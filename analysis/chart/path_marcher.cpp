@@ -322,7 +322,7 @@ void PathMarcher::dropScraps() {
 }
 
 void PathMarcher::march() {
-    while (points_.size() < kMostPoints) {
+    while (points_.size() < kMostPoints && points_.back().arc_px < goal_px_) {
         const LocalParabola way = foretell(lookBack_);
         const PagePoint at = way.at(step_), along = way.directionAt(step_);
         if (!field_.contains(at.x, at.y)) {
@@ -338,6 +338,11 @@ void PathMarcher::march() {
             return;
         }
     }
+}
+
+void PathMarcher::runTo(double arc_px) {
+    goal_px_ = arc_px;
+    run();
 }
 
 void PathMarcher::run() {

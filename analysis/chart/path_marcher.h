@@ -15,6 +15,9 @@ namespace headmark {
 // The step of a path, px: fine against the line's width.
 [[nodiscard]] double stepFor(const StrokeLook& look);
 
+// The other way along, counted from its new start.
+void turnRound(std::vector<PathPoint>& points);
+
 class PathMarcher {
   public:
     // `history` holds the way so far, at least four places; it is gone on from its last one. `dashed`: known
@@ -25,11 +28,14 @@ class PathMarcher {
     // Over no gap but a small one while little of the line is known.
     void goWarily() { warily_ = true; }
     void run();
+    // Until the way is so long.
+    void runTo(double arc_px);
 
     [[nodiscard]] std::vector<PathPoint>& points() { return points_; }
     [[nodiscard]] const std::vector<PathGap>& gaps() const { return gaps_; }
     [[nodiscard]] PathEnd end() const { return end_; }
     [[nodiscard]] bool changesPen() const { return changesPen_; }
+    [[nodiscard]] bool isDashed() const { return dashes_.isDashed(); }
 
   private:
     struct Look {
@@ -73,7 +79,7 @@ class PathMarcher {
     std::vector<Resume> resumes_;
     DashPattern dashes_;
     PathEnd end_ = PathEnd::paper;
-    double step_ = 1.0, lookBack_ = 0.0, dashFrom_ = 0.0;
+    double step_ = 1.0, lookBack_ = 0.0, dashFrom_ = 0.0, goal_px_ = 1e9;
     double drift_ = 0.0, trustedTo_ = 0.0; // see turnsAway
     double widthSpread_ = 0.0, darkSpread_ = 0.0;
     int seen_ = 0, timesBack_ = 0;
