@@ -37,7 +37,7 @@ std::vector<PathPoint> seedPoints(const InkField& field, const StrokeStart& star
 }
 
 InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<PathPoint> seeds,
-                   const Rulings& rulings, bool dashed) {
+                   const Rulings& rulings, bool dashed, bool bends) {
     InkPath path;
     path.look = look;
     constexpr std::size_t kFewest = 4;
@@ -53,6 +53,7 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
     for (int k = 0; k < 4; ++k) {
         PathMarcher marcher(field, rulings, look, std::move(way), dashed);
         if (k < 2) marcher.goWarily();
+        if (bends) marcher.goBending();
         marcher.run();
         path.gaps.insert(path.gaps.end(), marcher.gaps().begin(), marcher.gaps().end());
         isDashed = isDashed || marcher.isDashed();
@@ -82,13 +83,13 @@ double InkPath::length_px() const {
     return points.size() < 2 ? 0.0 : points.back().arc_px - points.front().arc_px;
 }
 
-InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings) {
-    return followFrom(field, start.look, seedPoints(field, start), rulings, false);
+InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings, bool bends) {
+    return followFrom(field, start.look, seedPoints(field, start), rulings, false, bends);
 }
 
 InkPath followDashes(const InkField& field, const StrokeLook& look, const std::vector<PathPoint>& seen,
-                     const Rulings& rulings) {
-    return followFrom(field, look, seen, rulings, true);
+                     const Rulings& rulings, bool bends) {
+    return followFrom(field, look, seen, rulings, true, bends);
 }
 
 } // namespace headmark

@@ -46,10 +46,12 @@ struct InkPath {
 };
 
 // Ink of `rulings` that run along with the line is no sight of it.
-[[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {});
+[[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {},
+                                bool bends = false);
 
 // A line known to be dashed, from places along some of its dashes.
 [[nodiscard]] InkPath followDashes(const InkField& field, const StrokeLook& look,
-                                   const std::vector<PathPoint>& seen, const Rulings& rulings = {});
+                                   const std::vector<PathPoint>& seen, const Rulings& rulings = {},
+                                   bool bends = false);
 
 } // namespace headmark

@@ -119,9 +119,10 @@ class LineTracer {
 LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
+    const bool bends = line_.quantity == LineQuantity::isoEfficiency;
     Found found;
     if (const auto start = strokeUnder(field_, at, reach, wanted, rulings_)) {
-        found.path = followInk(field_, *start, rulings_);
+        found.path = followInk(field_, *start, rulings_, bends);
         found.onRuling = liesOnRuling(*start);
         const bool asRuling = runsAsRuling(*found.path);
         found.ambiguous = start->atCrossing || found.onRuling || asRuling;
@@ -129,7 +130,7 @@ LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     }
     const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_);
     if (!dashes) return found;
-    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_);
+    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_, bends);
     constexpr double kLeast_px = 2.0 * kLeastLine_px;
     if (path.length_px() < kLeast_px || runsAsRuling(path) || hopsAlongGrid(path)) return found;
     return {std::move(path), false, false};

@@ -243,6 +243,7 @@ bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
     asked.confirm_px = std::max(8.0, 3.0 * look_.width_px);
     asked.step_px = step_;
     asked.dashed = dashes_.isDashed();
+    asked.bends = bends_;
     asked.broken = dashes_.gaps() > 0;
     if (asked.dashed) asked.longestStroke_px = dashes_.longestDash_px(look_.width_px);
     WaySought sought = findWayAhead(field_, rulings_, asked);

@@ -27,6 +27,8 @@ class PathMarcher {
 
     // Over no gap but a small one while little of the line is known.
     void goWarily() { warily_ = true; }
+    // Along a line that bends more than a curve over the flow.
+    void goBending() { bends_ = true; }
     void run();
     // Until the way is so long.
     void runTo(double arc_px);
@@ -83,7 +85,7 @@ class PathMarcher {
     double drift_ = 0.0, trustedTo_ = 0.0; // see turnsAway
     double widthSpread_ = 0.0, darkSpread_ = 0.0;
     int seen_ = 0, timesBack_ = 0;
-    bool changesPen_ = false, warily_ = false, bareAhead_ = false;
+    bool changesPen_ = false, warily_ = false, bends_ = false, bareAhead_ = false;
 };
 
 } // namespace headmark

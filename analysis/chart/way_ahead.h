@@ -24,6 +24,7 @@ struct WayAsked {
     double confirm_px = 0.0; // so much of the line is seen before it is believed
     double step_px = 1.0;
     bool dashed = false;
+    bool bends = false;            // more than a curve over the flow does: a line of equal efficiency
     bool broken = false;           // by gaps so far: fewer places foretell the way
     double longestStroke_px = 0.0; // of a dashed line; 0: any
 };

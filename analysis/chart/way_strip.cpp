@@ -27,6 +27,7 @@ WayStrip::WayStrip(const InkField& field, const Rulings& rulings, const WayAsked
     sigmaB_ = 0.02 + 1.2 / known;
     const double own = 0.4 * std::abs(asked.foretold.bend()); // bends change as they are
     sigmaC_ = std::min(0.0006 + own + (asked.broken ? 4.0 : 1.5) / (known * known), 0.008);
+    if (asked.bends) sigmaC_ = std::min(sigmaC_ + 0.002 + 0.5 * std::abs(asked.foretold.bend()), 0.016);
     look();
     chainSights();
     for (WayStation& station : stations_)
