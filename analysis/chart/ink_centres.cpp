@@ -36,6 +36,16 @@ std::vector<double> usualAbout(const std::vector<double>& values) {
     return usual;
 }
 
+// A thin pen seen through a lens is as wide as the thick one, but fainter. What is fainter over a short
+// stretch only is a ruling beyond the line's end, or rubbed off.
+bool isFainterOverAStretch(const std::vector<double>& darks) {
+    constexpr double kFainter = 0.6, kLeastShare = 0.2;
+    const double usual = medianOf(darks);
+    const auto fainter =
+        std::count_if(darks.begin(), darks.end(), [&](double dark) { return dark < kFainter * usual; });
+    return static_cast<double>(fainter) > kLeastShare * static_cast<double>(darks.size());
+}
+
 struct Measured {
     PathPoint point;
     double width_px = 0.0, darkness = 0.0, base = 0.0, off_px = 0.0;
@@ -71,8 +81,9 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
     }
     const double width = medianOf(widths), dark = medianOf(darks), base = medianOf(bases);
     const std::vector<double> usual = usualAbout(widths),
-                              usualDark = path.changesPen ? usualAbout(darks)
-                                                          : std::vector<double>(darks.size(), dark);
+                              usualDark = path.changesPen || isFainterOverAStretch(darks)
+                                              ? usualAbout(darks)
+                                              : std::vector<double>(darks.size(), dark);
     std::vector<double> widthsOff, basesOff;
     for (std::size_t i = 0; i < measured.size(); ++i) {
         widthsOff.push_back(std::abs(measured[i].width_px - usual[i]));
