@@ -37,7 +37,7 @@ std::vector<PathPoint> seedPoints(const InkField& field, const StrokeStart& star
 }
 
 InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<PathPoint> seeds,
-                   const Rulings& rulings, bool dashed, bool bends) {
+                   const Rulings& rulings, LineManner manner) {
     InkPath path;
     path.look = look;
     constexpr std::size_t kFewest = 4;
@@ -48,22 +48,21 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
     // Near the click the way is too short to foretell much: first as far as it is plain to both sides, then
     // with all of that as its past.
     const PagePoint click = seeds[seeds.size() / 2].at;
-    bool isDashed = dashed;
+    LineManner known = manner;
     std::vector<PathPoint> way = std::move(seeds);
     for (int k = 0; k < 4; ++k) {
-        PathMarcher marcher(field, rulings, look, std::move(way), dashed);
+        PathMarcher marcher(field, rulings, look, std::move(way), manner);
         if (k < 2) marcher.goWarily();
-        if (bends) marcher.goBending();
         marcher.run();
         path.gaps.insert(path.gaps.end(), marcher.gaps().begin(), marcher.gaps().end());
-        isDashed = isDashed || marcher.isDashed();
+        known.dashed = known.dashed || marcher.isDashed();
         path.changesPen = path.changesPen || marcher.changesPen();
         (k % 2 == 0 ? path.endsAt : path.startsAt) = marcher.end();
         way = std::move(marcher.points());
         turnRound(way);
     }
     path.points = std::move(way);
-    cutOffOthers(field, rulings, path, click, isDashed);
+    cutOffOthers(field, rulings, path, click, known);
     return path;
 }
 
@@ -83,13 +82,14 @@ double InkPath::length_px() const {
     return points.size() < 2 ? 0.0 : points.back().arc_px - points.front().arc_px;
 }
 
-InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings, bool bends) {
-    return followFrom(field, start.look, seedPoints(field, start), rulings, false, bends);
+InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings,
+                  LineManner manner) {
+    return followFrom(field, start.look, seedPoints(field, start), rulings, manner);
 }
 
 InkPath followDashes(const InkField& field, const StrokeLook& look, const std::vector<PathPoint>& seen,
-                     const Rulings& rulings, bool bends) {
-    return followFrom(field, look, seen, rulings, true, bends);
+                     const Rulings& rulings, LineManner manner) {
+    return followFrom(field, look, seen, rulings, manner);
 }
 
 } // namespace headmark

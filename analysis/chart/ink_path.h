@@ -13,6 +13,12 @@
 
 namespace headmark {
 
+// What is known of a line before it is followed.
+struct LineManner {
+    bool dashed = false;
+    bool bends = false; // more than a curve over the flow does: a line of equal efficiency
+};
+
 // A place where the stroke itself was seen.
 struct PathPoint {
     PagePoint at;
@@ -47,11 +53,11 @@ struct InkPath {
 
 // Ink of `rulings` that run along with the line is no sight of it.
 [[nodiscard]] InkPath followInk(const InkField& field, const StrokeStart& start, const Rulings& rulings = {},
-                                bool bends = false);
+                                LineManner manner = {});
 
-// A line known to be dashed, from places along some of its dashes.
+// From places along some of its dashes.
 [[nodiscard]] InkPath followDashes(const InkField& field, const StrokeLook& look,
                                    const std::vector<PathPoint>& seen, const Rulings& rulings = {},
-                                   bool bends = false);
+                                   LineManner manner = {.dashed = true});
 
 } // namespace headmark

@@ -122,7 +122,7 @@ LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     const bool bends = line_.quantity == LineQuantity::isoEfficiency;
     Found found;
     if (const auto start = strokeUnder(field_, at, reach, wanted, rulings_)) {
-        found.path = followInk(field_, *start, rulings_, bends);
+        found.path = followInk(field_, *start, rulings_, {false, bends});
         found.onRuling = liesOnRuling(*start);
         const bool asRuling = runsAsRuling(*found.path);
         found.ambiguous = start->atCrossing || found.onRuling || asRuling;
@@ -130,7 +130,7 @@ LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     }
     const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_);
     if (!dashes) return found;
-    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_, bends);
+    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_, {true, bends});
     constexpr double kLeast_px = 2.0 * kLeastLine_px;
     if (path.length_px() < kLeast_px || runsAsRuling(path) || hopsAlongGrid(path)) return found;
     return {std::move(path), false, false};

@@ -34,9 +34,10 @@ double sigmaOfPlace(const StrokeLook& look) { return 0.4 + 0.1 * look.width_px; 
 double stepFor(const StrokeLook& look) { return std::clamp(0.5 * look.width_px, 1.0, 2.0); }
 
 PathMarcher::PathMarcher(const InkField& field, const Rulings& rulings, const StrokeLook& look,
-                         std::vector<PathPoint> history, bool dashed)
-    : field_(field), rulings_(rulings), look_(look), points_(std::move(history)), step_(stepFor(look)) {
-    if (dashed) dashes_.expect();
+                         std::vector<PathPoint> history, LineManner manner)
+    : field_(field), rulings_(rulings), look_(look), points_(std::move(history)), step_(stepFor(look)),
+      bends_(manner.bends) {
+    if (manner.dashed) dashes_.expect();
     lookBack_ = std::clamp(kLookWidths * look_.width_px, kLeastLook_px, kMostLook_px);
 }
 

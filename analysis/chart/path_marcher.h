@@ -20,15 +20,12 @@ void turnRound(std::vector<PathPoint>& points);
 
 class PathMarcher {
   public:
-    // `history` holds the way so far, at least four places; it is gone on from its last one. `dashed`: known
-    // to be dashed before a gap was met.
+    // `history` holds the way so far, at least four places; it is gone on from its last one.
     PathMarcher(const InkField& field, const Rulings& rulings, const StrokeLook& look,
-                std::vector<PathPoint> history, bool dashed);
+                std::vector<PathPoint> history, LineManner manner);
 
     // Over no gap but a small one while little of the line is known.
     void goWarily() { warily_ = true; }
-    // Along a line that bends more than a curve over the flow.
-    void goBending() { bends_ = true; }
     void run();
     // Until the way is so long.
     void runTo(double arc_px);

@@ -12,8 +12,8 @@ namespace headmark {
 
 namespace {
 
-// Shorter ones no line parts in.
-constexpr double kLeastGap_px = 12.0;
+// In shorter ones no lines part; over a short one a bend looks like a jump.
+constexpr double kLeastGap_px = 5.0, kLeastGapOfBending_px = 12.0;
 // Either side of the gap.
 constexpr double kReach_px = 80.0;
 // A jump of direction, radians: no less, and so many of its sigmas.
@@ -72,7 +72,7 @@ double distanceTo(const Points& points, std::size_t count, PagePoint p) {
 }
 
 bool comesFromElsewhere(const InkField& field, const Rulings& rulings, const InkPath& path, std::size_t first,
-                        bool dashed) {
+                        LineManner manner) {
     const Points& points = path.points;
     Points beyond;
     for (std::size_t i = first; i < points.size(); ++i)
@@ -80,7 +80,7 @@ bool comesFromElsewhere(const InkField& field, const Rulings& rulings, const Ink
     if (beyond.back().arc_px - beyond.front().arc_px < kLeastKnown_px) return false;
     turnRound(beyond);
     const double known = beyond.back().arc_px, gap = points[first].arc_px - points[first - 1].arc_px;
-    PathMarcher back(field, rulings, path.look, std::move(beyond), dashed);
+    PathMarcher back(field, rulings, path.look, std::move(beyond), manner);
     back.runTo(known + gap + kBeyond_px);
     const double off = std::max(2.5, 1.2 * path.look.width_px);
     const double longestStep = 2.0 * stepFor(path.look);
@@ -96,14 +96,15 @@ bool comesFromElsewhere(const InkField& field, const Rulings& rulings, const Ink
 
 // On the side the path leads to.
 void cutOffBeyond(const InkField& field, const Rulings& rulings, InkPath& path, PagePoint click,
-                  bool dashed) {
+                  LineManner manner) {
     const auto nearer = [&](const PathPoint& a, const PathPoint& b) {
         return length(a.at - click) < length(b.at - click);
     };
+    const double leastGap = manner.bends ? kLeastGapOfBending_px : kLeastGap_px;
     const auto own = std::min_element(path.points.begin(), path.points.end(), nearer);
     for (auto i = static_cast<std::size_t>(own - path.points.begin()) + 1; i < path.points.size(); ++i) {
-        if (path.points[i].arc_px - path.points[i - 1].arc_px < kLeastGap_px) continue;
-        if (!jumps(path.points, i) || !comesFromElsewhere(field, rulings, path, i, dashed)) continue;
+        if (path.points[i].arc_px - path.points[i - 1].arc_px < leastGap) continue;
+        if (!jumps(path.points, i) || !comesFromElsewhere(field, rulings, path, i, manner)) continue;
         path.points.resize(i);
         path.endsAt = PathEnd::lost;
         return;
@@ -113,9 +114,9 @@ void cutOffBeyond(const InkField& field, const Rulings& rulings, InkPath& path, 
 } // namespace
 
 void cutOffOthers(const InkField& field, const Rulings& rulings, InkPath& path, PagePoint click,
-                  bool dashed) {
+                  LineManner manner) {
     for (int side = 0; side < 2; ++side) {
-        cutOffBeyond(field, rulings, path, click, dashed);
+        cutOffBeyond(field, rulings, path, click, manner);
         turnRound(path.points);
         std::swap(path.startsAt, path.endsAt);
     }

@@ -8,7 +8,7 @@
 namespace headmark {
 
 // Cuts off what belongs to other lines, on both sides of `click`, which is kept. An end made so is `lost`.
-// `dashed`: the line is known to be dashed.
-void cutOffOthers(const InkField& field, const Rulings& rulings, InkPath& path, PagePoint click, bool dashed);
+void cutOffOthers(const InkField& field, const Rulings& rulings, InkPath& path, PagePoint click,
+                  LineManner manner);
 
 } // namespace headmark
