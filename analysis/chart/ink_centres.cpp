@@ -57,8 +57,13 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
     if (path.points.size() < 8) return;
     const double reach = std::clamp(15.0 * path.look.width_px, 25.0, 60.0);
     std::vector<Measured> measured;
+    std::vector<PathPoint> together; // with other lines: no stroke of their own to measure
     std::vector<double> widths, darks, bases, offs;
     for (std::size_t i = 0; i < path.points.size(); ++i) {
+        if (path.points[i].spare_px > 0.0) {
+            together.push_back(path.points[i]);
+            continue;
+        }
         const LocalParabola smooth(around(path.points, i, reach), path.points[i].at, path.points[i].along);
         const PagePoint at = smooth.at(0.0), along = smooth.directionAt(0.0), normal{-along.y, along.x};
         const Profile profile = profileAcross(field, at, along, kProfileReach_px, 1.0, &path.look);
@@ -108,6 +113,10 @@ void refineCentres(const InkField& field, InkPath& path, std::size_t most) {
         for (const Measured& m : measured)
             if (std::abs(m.off_px) <= mostOff) kept.push_back(m.point);
     }
+    const auto byArc = [](const PathPoint& a, const PathPoint& b) { return a.arc_px < b.arc_px; };
+    const std::size_t alone = kept.size();
+    kept.insert(kept.end(), together.begin(), together.end());
+    std::inplace_merge(kept.begin(), kept.begin() + static_cast<std::ptrdiff_t>(alone), kept.end(), byArc);
     path.look.width_px = width;
     path.look.darkness = dark;
     if (kept.size() > most && most > 1) {

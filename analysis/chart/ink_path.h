@@ -16,7 +16,8 @@ namespace headmark {
 // What is known of a line before it is followed.
 struct LineManner {
     bool dashed = false;
-    bool bends = false; // more than a curve over the flow does: a line of equal efficiency
+    bool bends = false;    // more than a curve over the flow does: a line of equal efficiency
+    bool together = false; // towards zero flow it may run into its neighbours: an efficiency
 };
 
 // A place where the stroke itself was seen.
@@ -25,6 +26,7 @@ struct PathPoint {
     PagePoint along;   // unit vector in the sense of the path
     double arc_px = 0; // from the start of the path
     double width_px = 0.0;
+    double spare_px = 0.0; // amid other lines it runs together with: how far the line may lie off this place
 };
 
 // A stretch without a sight of the stroke, longer than a crossing of one stroke would make it.

@@ -119,10 +119,12 @@ class LineTracer {
 LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     const double reach = std::max(kLeastReach_px, 3.0 * sigmas_.spot_px * page_.scale);
     const auto wanted = line_.ink ? std::optional(densityOf(*line_.ink)) : std::nullopt;
-    const bool bends = line_.quantity == LineQuantity::isoEfficiency;
+    LineManner manner;
+    manner.bends = line_.quantity == LineQuantity::isoEfficiency;
+    manner.together = line_.quantity == LineQuantity::efficiency;
     Found found;
     if (const auto start = strokeUnder(field_, at, reach, wanted, rulings_)) {
-        found.path = followInk(field_, *start, rulings_, {false, bends});
+        found.path = followInk(field_, *start, rulings_, manner);
         found.onRuling = liesOnRuling(*start);
         const bool asRuling = runsAsRuling(*found.path);
         found.ambiguous = start->atCrossing || found.onRuling || asRuling;
@@ -130,7 +132,8 @@ LineTracer::Found LineTracer::findUnder(PagePoint at) const {
     }
     const auto dashes = dashesUnder(field_, at, reach, wanted, rulings_);
     if (!dashes) return found;
-    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_, {true, bends});
+    manner.dashed = true;
+    InkPath path = followDashes(field_, dashes->look, dashes->seen, rulings_, manner);
     constexpr double kLeast_px = 2.0 * kLeastLine_px;
     if (path.length_px() < kLeast_px || runsAsRuling(path) || hopsAlongGrid(path)) return found;
     return {std::move(path), false, false};
@@ -254,7 +257,7 @@ void LineTracer::note(const InkPath& path) {
 void LineTracer::takeUp(const InkPath& path) {
     const double sigma = centreSigma(path);
     for (const PathPoint& p : path.points)
-        traced_.points.push_back({p.at, p.along, sigma, false});
+        traced_.points.push_back({p.at, p.along, std::hypot(sigma, p.spare_px), false});
     traced_.look = path.look;
     note(path);
 }

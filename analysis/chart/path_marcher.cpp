@@ -4,6 +4,7 @@
 #include "analysis/chart/median.h"
 #include "analysis/chart/pen_change.h"
 #include "analysis/chart/ruling_strokes.h"
+#include "analysis/chart/run_together.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,7 +37,7 @@ double stepFor(const StrokeLook& look) { return std::clamp(0.5 * look.width_px, 
 PathMarcher::PathMarcher(const InkField& field, const Rulings& rulings, const StrokeLook& look,
                          std::vector<PathPoint> history, LineManner manner)
     : field_(field), rulings_(rulings), look_(look), points_(std::move(history)), step_(stepFor(look)),
-      bends_(manner.bends) {
+      bends_(manner.bends), together_(manner.together) {
     if (manner.dashed) dashes_.expect();
     lookBack_ = std::clamp(kLookWidths * look_.width_px, kLeastLook_px, kMostLook_px);
 }
@@ -323,6 +324,15 @@ void PathMarcher::dropScraps() {
     }
 }
 
+void PathMarcher::goOnTogether() {
+    // Zero flow is to the left.
+    if (points_.back().at.x > points_.front().at.x) return;
+    const auto band = followTogether(field_, rulings_, look_, points_, longestPaper());
+    if (band.empty()) return;
+    points_.insert(points_.end(), band.begin(), band.end());
+    end_ = PathEnd::paper;
+}
+
 void PathMarcher::march() {
     while (points_.size() < kMostPoints && points_.back().arc_px < goal_px_) {
         const LocalParabola way = foretell(lookBack_);
@@ -351,6 +361,7 @@ void PathMarcher::run() {
     learnDashes();
     march();
     dropScraps();
+    if (together_ && !warily_ && end_ != PathEnd::region) goOnTogether();
 }
 
 } // namespace headmark

@@ -65,6 +65,7 @@ class PathMarcher {
     bool turnsAway(double offset_px);
     bool leavesDashes();
     void dropScraps();
+    void goOnTogether();
     std::vector<PathPoint> takeBack(double to_px);
     [[nodiscard]] double lastWidth() const;
     [[nodiscard]] double longestPaper() const;
@@ -82,7 +83,7 @@ class PathMarcher {
     double drift_ = 0.0, trustedTo_ = 0.0; // see turnsAway
     double widthSpread_ = 0.0, darkSpread_ = 0.0;
     int seen_ = 0, timesBack_ = 0;
-    bool changesPen_ = false, warily_ = false, bends_ = false, bareAhead_ = false;
+    bool changesPen_ = false, warily_ = false, bends_ = false, together_ = false, bareAhead_ = false;
 };
 
 } // namespace headmark
