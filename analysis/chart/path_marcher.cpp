@@ -324,12 +324,25 @@ void PathMarcher::dropScraps() {
     }
 }
 
+// Just before a line is lost among others its sights may be drawn aside by them.
 void PathMarcher::goOnTogether() {
+    constexpr double kLeastKnown_px = 60.0;
+    const double known = points_.back().arc_px - points_.front().arc_px;
     // Zero flow is to the left.
-    if (points_.back().at.x > points_.front().at.x) return;
-    const auto band = followTogether(field_, rulings_, look_, points_, longestPaper());
-    if (band.empty()) return;
-    points_.insert(points_.end(), band.begin(), band.end());
+    if (known < kLeastKnown_px || points_.back().at.x > points_.front().at.x) return;
+    std::vector<PathPoint> longest;
+    for (const double back_px : {0.0, 0.4 * lookBack_, lookBack_}) {
+        std::vector<PathPoint> way = points_;
+        while (way.size() > kLeastLeft && way.back().arc_px > points_.back().arc_px - back_px)
+            way.pop_back();
+        const std::size_t own = way.size();
+        const auto band = followTogether(field_, rulings_, look_, way, longestPaper());
+        way.insert(way.end(), band.begin(), band.end());
+        if (way.size() == own || way.back().arc_px < points_.back().arc_px) continue;
+        if (longest.empty() || way.back().arc_px > longest.back().arc_px) longest = std::move(way);
+    }
+    if (longest.empty()) return;
+    points_ = std::move(longest);
     end_ = PathEnd::paper;
 }
 
