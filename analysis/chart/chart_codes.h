@@ -34,13 +34,14 @@ inline constexpr std::string_view kPinContradicts = "pin-contradicts"; // what, 
 inline constexpr std::string_view kPaperCurled = "paper-curled";       // warp_px, rulings
 
 // Cautions of lines.
-inline constexpr std::string_view kLineBridged = "line-bridged";        // x_px, y_px, length_px
-inline constexpr std::string_view kLineLost = "line-lost";              // x_px, y_px
-inline constexpr std::string_view kLineAmbiguous = "line-ambiguous";    // x_px, y_px
-inline constexpr std::string_view kLineAmidInk = "line-amid-ink";       // x_px, y_px
-inline constexpr std::string_view kLineBeyondPins = "line-beyond-pins"; // beyond_share
-inline constexpr std::string_view kScaleUncertain = "scale-uncertain";  // uncertain_share
-inline constexpr std::string_view kHeadDrooping = "head-drooping";      // flow_m3_h, head_m, shutoff_head_m
+inline constexpr std::string_view kLineBridged = "line-bridged";            // x_px, y_px, length_px
+inline constexpr std::string_view kLineLost = "line-lost";                  // x_px, y_px
+inline constexpr std::string_view kLineAmbiguous = "line-ambiguous";        // x_px, y_px
+inline constexpr std::string_view kLineAmidInk = "line-amid-ink";           // x_px, y_px
+inline constexpr std::string_view kLineRunsTogether = "line-runs-together"; // x_px, y_px, together_share
+inline constexpr std::string_view kLineBeyondPins = "line-beyond-pins";     // beyond_share
+inline constexpr std::string_view kScaleUncertain = "scale-uncertain";      // uncertain_share
+inline constexpr std::string_view kHeadDrooping = "head-drooping"; // flow_m3_h, head_m, shutoff_head_m
 inline constexpr std::string_view kDegreeBreaksSense = "degree-breaks-sense"; // degree
 inline constexpr std::string_view kFitOffSamples = "fit-off-samples";         // rms_sigmas
 inline constexpr std::string_view kValueOutOfSense = "value-out-of-sense";    // least, greatest, unit
@@ -59,6 +60,7 @@ inline constexpr std::array kChartCautions{
     ChartCautionRow{kLineLost, "click-further-on", kOwnRule},
     ChartCautionRow{kLineAmbiguous, "click-beyond-the-fork", kOwnRule},
     ChartCautionRow{kLineAmidInk, "look-at-the-line", kOwnRule},
+    ChartCautionRow{kLineRunsTogether, "look-at-the-line", kOwnRule},
     ChartCautionRow{kLineBeyondPins, "pin-the-corners", kOwnRule},
     ChartCautionRow{kScaleUncertain, "pin-more-crossings", kOwnRule},
     ChartCautionRow{kHeadDrooping, "keep-right-of-top", "common practice, no source"},

@@ -102,6 +102,7 @@ class LineTracer {
     void takeUp(const InkPath& path);
     void addSpots();
     void note(const InkPath& path);
+    void noteTogether(const InkPath& path);
     [[nodiscard]] Caution cautionAt(const char* code, Severity severity, PagePoint at) const;
     void doubt(Caution caution);
 
@@ -254,12 +255,32 @@ void LineTracer::note(const InkPath& path) {
         doubt(cautionAt("line-lost", Severity::warning, path.points.back().at));
 }
 
+// Over most of its length a line is not told from those it runs together with.
+void LineTracer::noteTogether(const InkPath& path) {
+    constexpr double kDoubtful = 0.5;
+    const auto amid = [](const PathPoint& p) { return p.spare_px > 0.0; };
+    const auto from = std::find_if(path.points.begin(), path.points.end(), amid);
+    if (from == path.points.end()) return;
+    double length_px = 0.0;
+    for (auto p = path.points.begin() + 1; p < path.points.end(); ++p)
+        if (amid(*p)) length_px += p->arc_px - (p - 1)->arc_px;
+    const double share = length_px / path.length_px();
+    // Lines run together towards the first place.
+    const auto last = std::find_if(path.points.rbegin(), path.points.rend(), amid);
+    Caution c =
+        cautionAt("line-runs-together", share > kDoubtful ? Severity::warning : Severity::note, last->at);
+    c.values.push_back({"together_share", share});
+    if (share > kDoubtful) traced_.doubtful = true;
+    traced_.cautions.push_back(std::move(c));
+}
+
 void LineTracer::takeUp(const InkPath& path) {
     const double sigma = centreSigma(path);
     for (const PathPoint& p : path.points)
         traced_.points.push_back({p.at, p.along, std::hypot(sigma, p.spare_px), false});
     traced_.look = path.look;
     note(path);
+    noteTogether(path);
 }
 
 // The line passes through its spots: where the ink that was followed says otherwise, the spot is right and

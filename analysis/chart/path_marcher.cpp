@@ -326,7 +326,7 @@ void PathMarcher::dropScraps() {
 
 // Just before a line is lost among others its sights may be drawn aside by them.
 void PathMarcher::goOnTogether() {
-    constexpr double kLeastKnown_px = 60.0;
+    constexpr double kLeastKnown_px = 60.0, kLeastGain_px = 40.0;
     const double known = points_.back().arc_px - points_.front().arc_px;
     // Zero flow is to the left.
     if (known < kLeastKnown_px || points_.back().at.x > points_.front().at.x) return;
@@ -338,7 +338,7 @@ void PathMarcher::goOnTogether() {
         const std::size_t own = way.size();
         const auto band = followTogether(field_, rulings_, look_, way, longestPaper());
         way.insert(way.end(), band.begin(), band.end());
-        if (way.size() == own || way.back().arc_px < points_.back().arc_px) continue;
+        if (way.size() == own || way.back().arc_px < points_.back().arc_px + kLeastGain_px) continue;
         if (longest.empty() || way.back().arc_px > longest.back().arc_px) longest = std::move(way);
     }
     if (longest.empty()) return;

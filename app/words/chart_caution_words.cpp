@@ -34,6 +34,10 @@ constexpr CautionEntry kCautions[] = {
     {"line-amid-ink", "", HM_WORDS("no line clear of other ink"),
      HM_WORDS("{Where} has nearly as much ink beside it as on it all along from pixel ({x_px}, {y_px}), as a "
               "pattern or a picture has, so it may be no line at all.")},
+    {"line-runs-together", "", HM_WORDS("line among others"),
+     HM_WORDS(
+         "{Where} runs together with other lines over {together_share} of its length, from pixel ({x_px}, "
+         "{y_px}) on; there it is known no better than that it lies in their ink.")},
     {"line-beyond-pins", "", HM_WORDS("line beyond the pins"),
      HM_WORDS("{beyond_share} of {where} lie outside the pinned part of the chart, where the scale is only "
               "continued and its error grows.")},
