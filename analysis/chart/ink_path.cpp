@@ -46,11 +46,14 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
         return path;
     }
     // Near the click the way is too short to foretell much: first as far as it is plain to both sides, then
-    // with all of that as its past.
+    // with all of that as its past; once more to both where the last of it was by far the most.
     const PagePoint click = seeds[seeds.size() / 2].at;
     LineManner known = manner;
     std::vector<PathPoint> way = std::move(seeds);
-    for (int k = 0; k < 4; ++k) {
+    constexpr int kUsual = 4, kMost = 6;
+    bool grewMuch = false;
+    for (int k = 0; k < kUsual || (k < kMost && (grewMuch || k % 2 == 1)); ++k) {
+        const double before = way.back().arc_px - way.front().arc_px;
         PathMarcher marcher(field, rulings, look, std::move(way), manner);
         if (k < 2) marcher.goWarily();
         marcher.run();
@@ -59,6 +62,7 @@ InkPath followFrom(const InkField& field, const StrokeLook& look, std::vector<Pa
         path.changesPen = path.changesPen || marcher.changesPen();
         (k % 2 == 0 ? path.endsAt : path.startsAt) = marcher.end();
         way = std::move(marcher.points());
+        grewMuch = way.back().arc_px - way.front().arc_px > 2.0 * before;
         turnRound(way);
     }
     path.points = std::move(way);
