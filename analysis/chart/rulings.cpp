@@ -397,6 +397,13 @@ bool Rulings::covers(PagePoint at) const {
     return false;
 }
 
+bool Rulings::enclose(PagePoint at) const {
+    if (width_px() <= 0.0) return true;
+    constexpr double kEdge = 0.005;
+    const auto [p, q] = frame_.from(at);
+    return std::min(p, q) >= -kEdge && std::max(p, q) <= 1.0 + kEdge;
+}
+
 bool Rulings::runsAsRuling(const std::vector<PagePoint>& way) const {
     if (all_.empty()) return false;
     constexpr double kLeastShare = 0.5, kWithin_px = 1.2;

@@ -48,6 +48,8 @@ class Rulings {
     [[nodiscard]] bool runsLikeOne(PagePoint at, PagePoint along, double sine) const;
     // Whether a ruling's ink lies there.
     [[nodiscard]] bool covers(PagePoint at) const;
+    // Whether a place lies within the frame, or no frame is known.
+    [[nodiscard]] bool enclose(PagePoint at) const;
     // Whether more than half of the frame's span is passed at one and the same level or upright place: so
     // runs a ruling, found or not, and no pump's line.
     [[nodiscard]] bool runsAsRuling(const std::vector<PagePoint>& way) const;

@@ -61,7 +61,7 @@ std::vector<PathPoint> followTogether(const InkField& field, const Rulings& ruli
         const LocalParabola foretold = foretell(way);
         ahead += step;
         const PagePoint at = foretold.at(ahead), along = foretold.directionAt(ahead);
-        if (!field.contains(at.x, at.y) || ahead > longestPaper_px) break;
+        if (!field.contains(at.x, at.y) || !rulings.enclose(at) || ahead > longestPaper_px) break;
         const Profile profile = profileAcross(field, at, along, kProfileReach_px, step, &look);
         const auto band = bandAcross(profile, kInked * look.darkness);
         if (!band || band->distance() > 1.0 + 0.3 * look.width_px) continue;

@@ -50,6 +50,15 @@ TEST(Rulings, ALevelLineOverHalfTheChartIsNone) {
     EXPECT_EQ(count(found, false), 6u);
 }
 
+TEST(Rulings, EncloseWhatLiesBetweenThePins) {
+    const Rulings found = rulingsOf(chartPaper().page(false, 2.0));
+    EXPECT_TRUE(found.enclose({xOf(0), yOf(0)}));
+    EXPECT_TRUE(found.enclose({xOf(8), yOf(25)}));
+    EXPECT_FALSE(found.enclose({xOf(-1), yOf(25)}));
+    EXPECT_FALSE(found.enclose({xOf(8), yOf(-3)}));
+    EXPECT_TRUE(Rulings().enclose({xOf(-1), yOf(25)})); // nothing is pinned
+}
+
 TEST(Rulings, ThoseBesideAWayAreMetWhereTheyStand) {
     const Rulings found = rulingsOf(chartPaper().page(false, 2.0));
     const auto beside = found.beside({xOf(5), yOf(20) + 4.0}, {1.0, 0.0}, 8.0);
