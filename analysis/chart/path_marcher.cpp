@@ -1,14 +1,13 @@
 #include "analysis/chart/path_marcher.h"
 
 #include "analysis/chart/ink_centres.h"
-#include "analysis/chart/median.h"
+#include "analysis/chart/path_tail.h"
 #include "analysis/chart/pen_change.h"
 #include "analysis/chart/ruling_strokes.h"
 #include "analysis/chart/run_together.h"
 
 #include <algorithm>
 #include <cmath>
-#include <span>
 
 namespace headmark {
 
@@ -42,71 +41,12 @@ PathMarcher::PathMarcher(const InkField& field, const Rulings& rulings, const St
     lookBack_ = std::clamp(kLookWidths * look_.width_px, kLeastLook_px, kMostLook_px);
 }
 
-LocalParabola PathMarcher::foretell(double lookBack_px) const {
-    const PathPoint& last = points_.back();
-    std::size_t first = points_.size() - 1;
-    // So much of it inked: of a dashed line, some dashes.
-    constexpr double kMostGaps = 1.6;
-    const auto enough = static_cast<std::size_t>(lookBack_px / step_);
-    while (first > 0 && points_.size() - first <= enough &&
-           last.arc_px - points_[first - 1].arc_px <= kMostGaps * lookBack_px)
-        --first;
-    first = std::min(first, points_.size() - std::min<std::size_t>(points_.size(), 4));
-    return {std::span(points_).subspan(first), last.at, last.along};
-}
-
-// From no longer a stretch than one parabola follows, and how long it is.
-std::pair<LocalParabola, double> PathMarcher::foretellNear() const {
-    constexpr double kFollows_px = 0.45, kShortest = 0.35, kShorter = 0.7;
-    for (double times = 1.0;; times *= kShorter) {
-        const double back = times * lookBack_;
-        const LocalParabola way = foretell(back);
-        double sum = 0.0, known = 0.0;
-        std::size_t n = 0;
-        for (auto p = points_.rbegin(); p != points_.rend() && points_.back().arc_px - p->arc_px <= back;
-             ++p, ++n) {
-            sum += std::abs(way.offsetOf(p->at));
-            known = points_.back().arc_px - p->arc_px;
-        }
-        if (times < kShortest || sum <= kFollows_px * static_cast<double>(n)) return {way, known};
-    }
-}
-
-namespace {
-
-// Of places in a row, where they agree.
-template <typename Place>
-std::optional<double> usualWidth(Place from, const Place end) {
-    constexpr std::size_t kMany = 24;
-    std::vector<double> widths;
-    for (; from != end && widths.size() < kMany; ++from)
-        widths.push_back(from->width_px);
-    if (widths.size() < kMany) return std::nullopt;
-    std::sort(widths.begin(), widths.end());
-    const double usual = widths[widths.size() / 2];
-    const double spread = widths[3 * widths.size() / 4] - widths[widths.size() / 4];
-    return spread < 0.15 * usual + 0.3 ? std::optional(usual) : std::nullopt;
-}
-
-} // namespace
-
-// Of the line where it was seen last: a pen may have changed, a crossing near the click may have widened it.
-double PathMarcher::lastWidth() const {
-    return usualWidth(points_.rbegin(), points_.rend()).value_or(look_.width_px);
-}
-
-// The median; of no place, the line's.
-double PathMarcher::widthSince(double arc_px) const {
-    std::vector<double> widths;
-    for (auto p = points_.rbegin(); p != points_.rend() && p->arc_px >= arc_px; ++p)
-        widths.push_back(p->width_px);
-    return widths.empty() ? look_.width_px : medianOf(std::move(widths));
-}
+double PathMarcher::lastWidth() const { return widthAtEnd(points_).value_or(look_.width_px); }
 
 // The width of the line's far end, where that is another one.
 std::optional<double> PathMarcher::farWidth() const {
     constexpr double kOther = 0.2;
-    const auto far = usualWidth(points_.begin(), points_.end());
+    const auto far = widthAtStart(points_);
     const double last = lastWidth();
     return far && std::abs(*far - last) > kOther * std::max(*far, last) ? far : std::nullopt;
 }
@@ -146,7 +86,7 @@ void PathMarcher::accept(const PathPoint& p) {
     const PathPoint& last = points_.back();
     const double gap = length(p.at - last.at);
     if (gap > kNoGap * step_) {
-        if (isBare(last.at, p.at)) dashes_.add(last.arc_px - dashFrom_, gap, widthSince(dashFrom_));
+        if (isBare(last.at, p.at)) dashes_.add(last.arc_px - dashFrom_, gap, widthSince(points_, dashFrom_));
         dashFrom_ = last.arc_px + gap;
     }
     points_.push_back({p.at, p.along, last.arc_px + gap, p.width_px});
@@ -232,7 +172,7 @@ bool PathMarcher::bridgeInFarWidth() {
 bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
     const double end = points_.back().arc_px;
     const std::vector<PathPoint> hidden = takeBack(end - back_px);
-    const auto [foretold, known] = foretellNear();
+    const auto [foretold, known] = foretellNear(points_, lookBack_, step_);
     WayAsked asked{look_, foretold};
     asked.look.width_px = width_px.value_or(lastWidth());
     asked.known_px = known;
@@ -267,7 +207,7 @@ bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
 }
 
 bool PathMarcher::goOnInOtherWidth() {
-    const auto [way, known] = foretellNear();
+    const auto [way, known] = foretellNear(points_, lookBack_, step_);
     const auto change = findPenChange(field_, rulings_, look_, way, known, step_);
     if (!change) return false;
     if (dashes_.isDashed() && isInThickStretch() == dashes_.isThickStretch(change->way.width_px))
@@ -299,7 +239,7 @@ bool PathMarcher::turnsAway(double offset_px) {
 bool PathMarcher::leavesDashes() {
     if (!dashes_.isDashed() || points_.back().arc_px - dashFrom_ < dashes_.longestDash_px(look_.width_px))
         return false;
-    if (dashes_.isThickStretch(widthSince(dashFrom_))) return false;
+    if (dashes_.isThickStretch(widthSince(points_, dashFrom_))) return false;
     constexpr int kMostTimes = 6;
     if (++timesBack_ > kMostTimes) return false;
     takeBack(dashFrom_);
@@ -324,31 +264,17 @@ void PathMarcher::dropScraps() {
     }
 }
 
-// Just before a line is lost among others its sights may be drawn aside by them.
 void PathMarcher::goOnTogether() {
-    constexpr double kLeastKnown_px = 60.0, kLeastGain_px = 40.0;
-    const double known = points_.back().arc_px - points_.front().arc_px;
-    // Zero flow is to the left.
-    if (known < kLeastKnown_px || points_.back().at.x > points_.front().at.x) return;
-    std::vector<PathPoint> longest;
-    for (const double back_px : {0.0, 0.4 * lookBack_, lookBack_}) {
-        std::vector<PathPoint> way = points_;
-        while (way.size() > kLeastLeft && way.back().arc_px > points_.back().arc_px - back_px)
-            way.pop_back();
-        const std::size_t own = way.size();
-        const auto band = followTogether(field_, rulings_, look_, way, longestPaper());
-        way.insert(way.end(), band.begin(), band.end());
-        if (way.size() == own || way.back().arc_px < points_.back().arc_px + kLeastGain_px) continue;
-        if (longest.empty() || way.back().arc_px > longest.back().arc_px) longest = std::move(way);
-    }
-    if (longest.empty()) return;
-    points_ = std::move(longest);
+    std::vector<PathPoint> longer =
+        followTogether(field_, rulings_, look_, points_, longestPaper(), lookBack_);
+    if (longer.empty()) return;
+    points_ = std::move(longer);
     end_ = PathEnd::paper;
 }
 
 void PathMarcher::march() {
     while (points_.size() < kMostPoints && points_.back().arc_px < goal_px_) {
-        const LocalParabola way = foretell(lookBack_);
+        const LocalParabola way = foretell(points_, lookBack_, step_);
         const PagePoint at = way.at(step_), along = way.directionAt(step_);
         if (!field_.contains(at.x, at.y)) {
             end_ = PathEnd::region;

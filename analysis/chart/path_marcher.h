@@ -3,7 +3,6 @@
 
 #include "analysis/chart/dash_pattern.h"
 #include "analysis/chart/ink_path.h"
-#include "analysis/chart/local_parabola.h"
 #include "analysis/chart/way_ahead.h"
 
 #include <optional>
@@ -46,8 +45,6 @@ class PathMarcher {
         std::size_t first = 0;
         double gap_px = 0.0, misfit = 0.0;
     };
-    [[nodiscard]] LocalParabola foretell(double lookBack_px) const;
-    [[nodiscard]] std::pair<LocalParabola, double> foretellNear() const;
     [[nodiscard]] Look lookAt(PagePoint at, PagePoint along) const;
     void learnSpread(double width_px, double darkness);
     void learnDashes();
@@ -58,7 +55,6 @@ class PathMarcher {
     bool bridgeFrom(double back_px, std::optional<double> width_px = {});
     bool bridgeInFarWidth();
     [[nodiscard]] std::optional<double> farWidth() const;
-    [[nodiscard]] double widthSince(double arc_px) const;
     bool goOnInOtherWidth();
     [[nodiscard]] bool isInThickStretch() const;
     void takeUp(const WayAhead& way);

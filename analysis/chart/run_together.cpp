@@ -1,25 +1,24 @@
 #include "analysis/chart/run_together.h"
 
 #include "analysis/chart/ink_centres.h"
-#include "analysis/chart/local_parabola.h"
 #include "analysis/chart/path_marcher.h"
+#include "analysis/chart/path_tail.h"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
-#include <span>
 
 namespace headmark {
 
 namespace {
 
-// The way is foretold from so much of the line: longer than for one that is seen well.
-constexpr double kLookBack_px = 160.0;
+// The way is foretold from so much of it, inked for the most part.
+constexpr double kLookBack_px = 100.0;
 // A band is no wider than three lines side by side, and is seen over most of its way.
 constexpr double kMostWidths = 3.2, kSpare_px = 2.0, kLeastInked = 0.4;
 constexpr double kLeast_px = 25.0;
 constexpr double kInked = 0.35; // of the line's darkness
-constexpr std::size_t kMost = 4000;
+constexpr std::size_t kMost = 4000, kLeastLeft = 8;
 
 struct Band {
     double left_px = 0.0, right_px = 0.0;
@@ -43,22 +42,14 @@ std::optional<Band> bandAcross(const Profile& profile, double least) {
     return nearest;
 }
 
-LocalParabola foretell(const std::vector<PathPoint>& way) {
-    std::size_t first = way.size() - 1;
-    while (first > 0 && way.back().arc_px - way[first - 1].arc_px <= kLookBack_px)
-        --first;
-    return {std::span(way).subspan(first), way.back().at, way.back().along};
-}
-
-} // namespace
-
-std::vector<PathPoint> followTogether(const InkField& field, const Rulings& rulings, const StrokeLook& look,
-                                      const std::vector<PathPoint>& points, double longestPaper_px) {
-    std::vector<PathPoint> way = points;
+// The way with the band beyond it; without one, the way.
+std::vector<PathPoint> withBand(const InkField& field, const Rulings& rulings, const StrokeLook& look,
+                                std::vector<PathPoint> way, double longestPaper_px) {
+    const std::size_t own = way.size();
     const double step = stepFor(look);
     double ahead = 0.0, inked = 0.0, known = 0.0;
     for (std::size_t k = 0; k < kMost; ++k) {
-        const LocalParabola foretold = foretell(way);
+        const LocalParabola foretold = foretell(way, kLookBack_px, step);
         ahead += step;
         const PagePoint at = foretold.at(ahead), along = foretold.directionAt(ahead);
         if (!field.contains(at.x, at.y) || !rulings.enclose(at) || ahead > longestPaper_px) break;
@@ -83,8 +74,29 @@ std::vector<PathPoint> followTogether(const InkField& field, const Rulings& ruli
         way.push_back(p);
         ahead = 0.0;
     }
-    if (known < kLeast_px || inked < kLeastInked * known) return {};
-    return {way.begin() + static_cast<std::ptrdiff_t>(points.size()), way.end()};
+    if (known < kLeast_px || inked < kLeastInked * known) way.resize(own);
+    return way;
+}
+
+} // namespace
+
+std::vector<PathPoint> followTogether(const InkField& field, const Rulings& rulings, const StrokeLook& look,
+                                      const std::vector<PathPoint>& path, double longestPaper_px,
+                                      double lookBack_px) {
+    constexpr double kLeastKnown_px = 60.0, kLeastGain_px = 40.0;
+    const double end = path.back().arc_px;
+    if (end - path.front().arc_px < kLeastKnown_px || path.back().at.x > path.front().at.x) return {};
+    std::vector<PathPoint> longest;
+    // Just before the line is lost among others its sights may be drawn aside by them.
+    for (const double back_px : {0.0, 0.4 * lookBack_px, lookBack_px}) {
+        std::vector<PathPoint> way = path;
+        while (way.size() > kLeastLeft && way.back().arc_px > end - back_px)
+            way.pop_back();
+        way = withBand(field, rulings, look, std::move(way), longestPaper_px);
+        if (way.back().arc_px < end + kLeastGain_px) continue;
+        if (longest.empty() || way.back().arc_px > longest.back().arc_px) longest = std::move(way);
+    }
+    return longest;
 }
 
 } // namespace headmark

@@ -7,11 +7,12 @@
 
 namespace headmark {
 
-// The places along the band from the last one of `points` on, each with how far the line may lie off it
-// (spare_px). Empty where there is no such band, or where it widens or parts again.
+// `path` made longer along the band, towards lower flows (the page's left): each of its places there says how
+// far the line may lie off it (spare_px). Empty where it is not longer, or where little is known of the line.
+// Bare paper goes on no farther than `longestPaper_px`; `lookBack_px` is what the path is foretold from.
 [[nodiscard]] std::vector<PathPoint> followTogether(const InkField& field, const Rulings& rulings,
                                                     const StrokeLook& look,
-                                                    const std::vector<PathPoint>& points,
-                                                    double longestPaper_px);
+                                                    const std::vector<PathPoint>& path,
+                                                    double longestPaper_px, double lookBack_px);
 
 } // namespace headmark
