@@ -147,6 +147,22 @@ bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
     return true;
 }
 
+// Where no two rulings show how a page is bent it is bent all the same: a photograph by its paper and lens, a
+// page that stands aslant by the feed of the scanner that took it. One that stands upright was drawn so.
+double MappingSolver::unseenWave_px(MappingModel model) const {
+    constexpr double kCurl = 0.002; // of half the chart
+    constexpr double kFeed_px = 0.15;
+    switch (model) {
+    case MappingModel::perspective:
+        return kCurl * frame_.halfExtent_;
+    case MappingModel::affine:
+        return kFeed_px;
+    case MappingModel::upright:
+        break;
+    }
+    return 0.0;
+}
+
 // What the page did to the rulings one by one it may have done to all of them, or to the lines: half a pen's
 // width or a pixel's rounding, by no more than single rulings are off. A part of what they are off by is only
 // the finding of their middles, which is each ruling's own. What bends neighbours alike bends the lines
@@ -159,11 +175,13 @@ void MappingSolver::tellDrift(ChartMapping& mapping, const Scatters& scatters) c
     };
     mapping.drift_.shift_px = {ofAll(scatters.upright), ofAll(scatters.level)};
     mapping.drift_.wave_px = {scatters.upright.shared_px, scatters.level.shared_px};
-    // A photograph's paper is not flat; where no two rulings show its curl it is still there.
-    constexpr double kCurl = 0.002; // of half the chart
-    if (mapping.model() == MappingModel::perspective) {
-        if (scatters.upright.rulings < 2) mapping.drift_.wave_px[0] = kCurl * frame_.halfExtent_;
-        if (scatters.level.rulings < 2) mapping.drift_.wave_px[1] = kCurl * frame_.halfExtent_;
+    const std::size_t known[] = {scatters.upright.rulings, scatters.level.rulings};
+    for (std::size_t way = 0; way < 2; ++way) {
+        double& wave = mapping.drift_.wave_px[way];
+        if (known[way] < 2) wave = unseenWave_px(mapping.model());
+        // What put single rulings of a scanned page off may be its feed, which bends lines as well.
+        else if (mapping.model() != MappingModel::upright)
+            wave = std::hypot(wave, mapping.drift_.shift_px[way]);
     }
     mapping.widenByDrift();
 }

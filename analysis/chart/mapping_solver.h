@@ -91,6 +91,7 @@ class MappingSolver {
     std::optional<Candidate> richestWithRulings() const;
     std::optional<Candidate> simplestWithRulings() const;
     Scatters scattersOf(const ChartMapping& mapping, const std::vector<KnownRuling>& rulings) const;
+    [[nodiscard]] double unseenWave_px(MappingModel model) const;
     void tellDrift(ChartMapping& mapping, const Scatters& scatters) const;
     bool pinsLieWithin(const ChartMapping& mapping) const;
 

@@ -9,9 +9,11 @@ namespace headmark {
 
 namespace {
 
-// Usual shift of a ruling off its figure: somewhat less than a tenth of a pixel of rounding and of pen;
-// counts as half a ruling. Common practice, no source.
-constexpr double kUsualApart_px = 0.08, kUsualCounts = 0.5;
+// Usual shift of a ruling off its figure: plotters put frame and grid on whole dots and curves between them
+// (a dot's rounding is 0.29 of it), and pages are printed finer than they are scanned. Counts as half a
+// ruling. Rule of this program: with less, frames without a grid promised more than pages of other plotters
+// hold.
+constexpr double kUsualApart_px = 0.17, kUsualCounts = 0.5;
 constexpr double kLeastWithin_px = 0.02;
 constexpr double kClip = 3.0; // sigmas; farther off stand other lines
 

@@ -29,8 +29,8 @@ TEST(HardStatistics, HardPagesAreReadInEveryClass) {
     ASSERT_GE(all.draws, 100u);
     EXPECT_EQ(all.sureButWrong, 0u);
     EXPECT_LE(all.share(all.doubtfulButRight), 0.05);
-    EXPECT_GE(all.share(all.close), 0.95);
-    EXPECT_GE(all.share(all.fine), 0.88);
+    EXPECT_GE(all.share(all.close), 0.97);
+    EXPECT_GE(all.share(all.fine), 0.92);
     EXPECT_LE(all.medianRatio, 1.3);
     EXPECT_LE(all.highRatio, 3.0);
     // Honest errors over all classes: one draw of each line, so with more room than 20 draws need.
@@ -40,10 +40,13 @@ TEST(HardStatistics, HardPagesAreReadInEveryClass) {
     EXPECT_LE(honesty.samplesWithin, 0.985);
     EXPECT_GE(honesty.placesHeld, 0.90);
     EXPECT_LE(honesty.placesHeld, 0.99);
-    EXPECT_LE(honesty.ofLines, 1.6);
+    EXPECT_LE(honesty.sigmaToError, 1.3);
+    // By lines too wide: these pages' frames and grids stand where their figures are, those of most plotters
+    // on whole dots.
+    EXPECT_LE(honesty.ofLines, 2.3);
     for (const char* pageClass : {"clean", "scan", "fax", "photo", "pdf"}) {
         const HardSummary s = summaryOf(draws, pageClass);
-        EXPECT_GE(s.share(s.close), 0.90) << pageClass;
+        EXPECT_GE(s.share(s.close), 0.94) << pageClass;
         EXPECT_LE(s.medianRatio, 1.5) << pageClass;
     }
 }
@@ -53,23 +56,21 @@ struct StyleBar {
     double close, fine;
 };
 
-// What was reached, less about one line of each style. Weak are efficiencies of a family, which are read only
-// to where they run into each other, and a thick stretch that begins beside a word's box: the thin line
-// beyond the box is not found.
+// What was reached, less about one line of each style.
 TEST(HardStatistics, StrangePagesAreReadAsWellAsTheyWere) {
     const std::vector<HardDraw> draws = drawnOnce(strangePageNames(1));
     const HardSummary all = summaryOf(draws, "");
     ASSERT_GE(all.draws, 180u);
     EXPECT_EQ(all.sureButWrong, 0u);
-    EXPECT_LE(all.sureButShort, 12u);
+    EXPECT_LE(all.sureButShort, 2u);
     EXPECT_LE(all.share(all.doubtfulButRight), 0.03);
-    EXPECT_GE(all.share(all.close), 0.90);
-    EXPECT_GE(all.share(all.fine), 0.88);
+    EXPECT_GE(all.share(all.close), 0.97);
+    EXPECT_GE(all.share(all.fine), 0.96);
     EXPECT_LE(all.medianRatio, 1.0);
     for (const StyleBar& bar :
-         {StyleBar{"strokes", 0.90, 0.90}, StyleBar{"dashgrid", 0.95, 0.95}, StyleBar{"dotgrid", 0.95, 0.91},
-          StyleBar{"stretch", 0.46, 0.46}, StyleBar{"logarithms", 0.94, 0.94}, StyleBar{"boxed", 0.95, 0.95},
-          StyleBar{"leaders", 0.95, 0.95}, StyleBar{"merging", 0.73, 0.63}, StyleBar{"faint", 0.93, 0.93}}) {
+         {StyleBar{"strokes", 0.90, 0.90}, StyleBar{"dashgrid", 0.95, 0.95}, StyleBar{"dotgrid", 0.95, 0.95},
+          StyleBar{"stretch", 0.93, 0.93}, StyleBar{"logarithms", 0.94, 0.94}, StyleBar{"boxed", 0.95, 0.95},
+          StyleBar{"leaders", 0.95, 0.95}, StyleBar{"merging", 0.96, 0.93}, StyleBar{"faint", 0.93, 0.93}}) {
         const HardSummary s = summaryOf(ofPageStyle(draws, bar.style), "");
         EXPECT_GE(s.share(s.close), bar.close) << bar.style;
         EXPECT_GE(s.share(s.fine), bar.fine) << bar.style;

@@ -25,9 +25,9 @@ TEST(ReadingStatistics, MadePagesAreReadWithinTheirIntervals) {
     EXPECT_EQ(s.sureButWrong, 0u);
     EXPECT_GE(s.held.share(), 0.90);
     EXPECT_LE(s.held.share(), 0.99);
-    // Too wide on clean pages, where errors are some hundredths of a pixel: what a print may have shifted as a
-    // whole no page tells, and no line is called known better than a fiftieth of a pixel.
-    EXPECT_LE(s.sigmaToError, 1.9);
+    // By lines too wide on clean pages, where errors are some hundredths of a pixel: what a plotter's whole
+    // dots or a print may have shifted no page tells, and these pages' grids stand where their figures are.
+    EXPECT_LE(s.sigmaToError, 2.7);
     EXPECT_LE(s.pooledSigmaToError, 1.3);
     EXPECT_EQ(s.dutyLost, 0u);
     // Where rulings decide, the draws of a page share their error: some fifty head lines that are all held
