@@ -243,6 +243,37 @@ TEST(Mapping, CovarianceIsWhatTheClicksDoOneByOne) {
     }
 }
 
+// A frame without a grid: on a page that stands upright its lines may stand on whole dots; one that was
+// scanned aslant may be bent by the scanner's feed as well, which no line between them shows.
+TEST(Mapping, AFramePromisesLessOnAPageThatStandsAslant) {
+    const auto sigmaBy = [](double degrees, MappingModel model) {
+        const PageOf page = turnedPage(degrees);
+        std::vector<KnownRuling> frame;
+        for (const bool upright : {false, true}) {
+            for (const bool far : {false, true}) {
+                KnownRuling ruling{upright, far ? (upright ? 16.0 : 50.0) : 0.0, {}};
+                for (double share = 0.05; share < 1.0; share += 0.05)
+                    ruling.places.push_back(upright ? page(ruling.figure, 50.0 * share)
+                                                    : page(16.0 * share, ruling.figure));
+                frame.push_back(ruling);
+            }
+        }
+        Reading reading = cornersOf(page);
+        reading.mapping = model;
+        const auto mapping = solveMapping(reading, frame);
+        EXPECT_TRUE(mapping.ok());
+        EXPECT_EQ(mapping->rulings(), 4u);
+        // Across a smooth line, px; 24 px are one of value.
+        const PixelPoint at = page(8.0, 25.0);
+        const Eigen::Matrix2Xd by = mapping->axisByParameters(at, kLeft, 0.0);
+        return 24.0 * std::sqrt((by * mapping->covariance() * by.transpose())(1, 1));
+    };
+    const double upright = sigmaBy(0.0, MappingModel::upright), aslant = sigmaBy(1.0, MappingModel::affine);
+    EXPECT_GT(upright, 0.03);
+    EXPECT_GT(aslant, 1.2 * upright);
+    EXPECT_LT(aslant, 0.5);
+}
+
 TEST(Mapping, SaysThatPinsDisagreeAndWhichOne) {
     Reading reading = nineOf(turnedPage(0.5));
     reading.pins[4].at.x_px += 30.0;
