@@ -4,24 +4,31 @@
 // optimised build. Bars: one line <= 4 decodes (`of_decode`); a further line 15 ms; opening the page and
 // reading its lines within 150 MB (`MB_peak`, of the whole process, which has drawn no page by then); pages
 // that hold no chart, up to A4 at 600 dpi, answered within 2 s.
+// bench_reading --table [DRAWS] prints instead how well hard pages are read, per class and style, and how
+// honest their errors are, over so many redraws of pins and clicks (1; 20 tell).
 
 #include "app/pages/file_pages.h"
+#include "tests/pages/hard_pages.h"
 #include "tests/pages/redraws.h"
+#include "tests/pages/statistics/hard_statistics.h"
 
 #include <QBuffer>
 #include <QImage>
 
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <functional>
+#include <iostream>
 #include <random>
 #include <string>
 #include <sys/wait.h>
 #include <unistd.h>
+#include <vector>
 
 namespace {
 
@@ -222,6 +229,16 @@ BENCHMARK(pageWithoutChart)->DenseRange(0, 3)->Unit(benchmark::kMillisecond);
 } // namespace
 
 int main(int count, char** arguments) {
+    if (count > 1 && std::string(arguments[1]) == "--table") {
+        std::vector<HardDraw> draws;
+        for (const std::string& name : hardPageNames(1)) {
+            const auto page = redrawHardPage(name, count > 2 ? std::max(std::stoi(arguments[2]), 1) : 1);
+            draws.insert(draws.end(), page.begin(), page.end());
+        }
+        printHardTable(draws, std::cout);
+        printHonesty(draws, std::cout);
+        return 0;
+    }
     memory_MB = memoryOfReading_MB();
     benchmark::Initialize(&count, arguments);
     benchmark::RunSpecifiedBenchmarks();
