@@ -6,6 +6,12 @@
 
 namespace headmark {
 
+namespace {
+
+constexpr double kTwoLines = 2.1; // in widths of one
+
+} // namespace
+
 double DashPattern::usualGap_px() const { return medianOf(gaps_); }
 
 double DashPattern::usualWidth_px() const {
@@ -15,15 +21,13 @@ double DashPattern::usualWidth_px() const {
     return medianOf(std::move(widths));
 }
 
-bool DashPattern::isThickStretch(double width_px) const {
-    constexpr double kTwoLines = 2.1;
-    return width_px > kTwoLines * usualWidth_px();
-}
+bool DashPattern::isThickStretch(double width_px) const { return width_px > kTwoLines * usualWidth_px(); }
 
 double DashPattern::longestDash_px(double width_px) const {
     std::vector<double> dashes;
+    const double thick = kTwoLines * usualWidth_px();
     for (const Dash& dash : dashes_)
-        if (!isThickStretch(dash.width_px)) dashes.push_back(dash.length_px);
+        if (dash.width_px <= thick) dashes.push_back(dash.length_px);
     std::sort(dashes.begin(), dashes.end());
     // One of many may have been joined to the next by other ink.
     constexpr std::size_t kMany = 6;

@@ -259,14 +259,13 @@ void LineTracer::note(const InkPath& path) {
 void LineTracer::noteTogether(const InkPath& path) {
     constexpr double kDoubtful = 0.5;
     const auto amid = [](const PathPoint& p) { return p.spare_px > 0.0; };
-    const auto from = std::find_if(path.points.begin(), path.points.end(), amid);
-    if (from == path.points.end()) return;
+    // Lines run together towards the first place.
+    const auto last = std::find_if(path.points.rbegin(), path.points.rend(), amid);
+    if (last == path.points.rend()) return;
     double length_px = 0.0;
     for (auto p = path.points.begin() + 1; p < path.points.end(); ++p)
         if (amid(*p)) length_px += p->arc_px - (p - 1)->arc_px;
     const double share = length_px / path.length_px();
-    // Lines run together towards the first place.
-    const auto last = std::find_if(path.points.rbegin(), path.points.rend(), amid);
     Caution c =
         cautionAt("line-runs-together", share > kDoubtful ? Severity::warning : Severity::note, last->at);
     c.values.push_back({"together_share", share});

@@ -148,7 +148,8 @@ bool MappingSolver::pinsLieWithin(const ChartMapping& mapping) const {
 }
 
 // Where no two rulings show how a page is bent it is bent all the same: a photograph by its paper and lens, a
-// page that stands aslant by the feed of the scanner that took it. One that stands upright was drawn so.
+// page that stands aslant by the feed of the scanner that took it. One that stands upright was drawn so. Rule
+// of this program.
 double MappingSolver::unseenWave_px(MappingModel model) const {
     constexpr double kCurl = 0.002; // of half the chart
     constexpr double kFeed_px = 0.15;

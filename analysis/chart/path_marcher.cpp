@@ -17,8 +17,6 @@ namespace {
 // the bends of a pump's curves.
 constexpr double kLeastLook_px = 50.0, kMostLook_px = 110.0, kLookWidths = 25.0;
 constexpr std::size_t kMostPoints = 20000;
-// So much of a path is never taken back.
-constexpr std::size_t kLeastLeft = 8;
 // Neighbours on a path are closer, in steps.
 constexpr double kNoGap = 2.5;
 
@@ -89,7 +87,9 @@ void PathMarcher::accept(const PathPoint& p) {
         if (isBare(last.at, p.at)) dashes_.add(last.arc_px - dashFrom_, gap, widthSince(points_, dashFrom_));
         dashFrom_ = last.arc_px + gap;
     }
-    points_.push_back({p.at, p.along, last.arc_px + gap, p.width_px});
+    PathPoint next = p;
+    next.arc_px = last.arc_px + gap;
+    points_.push_back(next);
 }
 
 // Paper between two places, and a little to both sides.
@@ -120,16 +120,6 @@ double PathMarcher::pageSide_px() const { return std::min(field_.region().width,
 double PathMarcher::longestPaper() const {
     const double longest = std::max({14.0, 7.0 * look_.width_px, kMarginShare * pageSide_px()});
     return dashes_.isDashed() ? std::max(longest, 1.8 * dashes_.usualGap_px()) : longest;
-}
-
-// The places beyond `to_px` along the path, taken off it.
-std::vector<PathPoint> PathMarcher::takeBack(double to_px) {
-    std::size_t left = points_.size();
-    while (left > kLeastLeft && points_[left - 1].arc_px > to_px)
-        --left;
-    std::vector<PathPoint> taken(points_.begin() + static_cast<std::ptrdiff_t>(left), points_.end());
-    points_.resize(left);
-    return taken;
 }
 
 void PathMarcher::takeUp(const WayAhead& way) {
@@ -171,7 +161,7 @@ bool PathMarcher::bridgeInFarWidth() {
 
 bool PathMarcher::bridgeFrom(double back_px, std::optional<double> width_px) {
     const double end = points_.back().arc_px;
-    const std::vector<PathPoint> hidden = takeBack(end - back_px);
+    const std::vector<PathPoint> hidden = takeBack(points_, end - back_px);
     const auto [foretold, known] = foretellNear(points_, lookBack_, step_);
     WayAsked asked{look_, foretold};
     asked.look.width_px = width_px.value_or(lastWidth());
@@ -230,7 +220,7 @@ bool PathMarcher::turnsAway(double offset_px) {
     const double from = points_.back().arc_px - back;
     trustedTo_ = points_.back().arc_px + 3.0 * back;
     drift_ = 0.0;
-    takeBack(from);
+    takeBack(points_, from);
     return true;
 }
 
@@ -242,7 +232,7 @@ bool PathMarcher::leavesDashes() {
     if (dashes_.isThickStretch(widthSince(points_, dashFrom_))) return false;
     constexpr int kMostTimes = 6;
     if (++timesBack_ > kMostTimes) return false;
-    takeBack(dashFrom_);
+    takeBack(points_, dashFrom_);
     return true;
 }
 

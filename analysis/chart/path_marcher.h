@@ -62,7 +62,6 @@ class PathMarcher {
     bool leavesDashes();
     void dropScraps();
     void goOnTogether();
-    std::vector<PathPoint> takeBack(double to_px);
     [[nodiscard]] double lastWidth() const;
     [[nodiscard]] double longestPaper() const;
     [[nodiscard]] double pageSide_px() const;

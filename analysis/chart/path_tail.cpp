@@ -52,6 +52,16 @@ Foretold foretellNear(const std::vector<PathPoint>& path, double lookBack_px, do
     }
 }
 
+std::vector<PathPoint> takeBack(std::vector<PathPoint>& path, double to_px) {
+    constexpr std::size_t kLeastLeft = 8;
+    std::size_t left = path.size();
+    while (left > kLeastLeft && path[left - 1].arc_px > to_px)
+        --left;
+    std::vector<PathPoint> taken(path.begin() + static_cast<std::ptrdiff_t>(left), path.end());
+    path.resize(left);
+    return taken;
+}
+
 std::optional<double> widthAtStart(const std::vector<PathPoint>& path) {
     return usualWidth(path.begin(), path.end());
 }

@@ -20,6 +20,9 @@ struct Foretold {
 // From no longer a stretch than one parabola follows.
 [[nodiscard]] Foretold foretellNear(const std::vector<PathPoint>& path, double lookBack_px, double step_px);
 
+// The places beyond `to_px` along the path, taken off it; its first eight are never.
+std::vector<PathPoint> takeBack(std::vector<PathPoint>& path, double to_px);
+
 // Median widths, px: over the first or last places, where these agree (a crossing widens some), and since
 // `arc_px` of the path, 0 where no place is.
 [[nodiscard]] std::optional<double> widthAtStart(const std::vector<PathPoint>& path);

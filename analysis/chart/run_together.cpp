@@ -18,7 +18,10 @@ constexpr double kLookBack_px = 100.0;
 constexpr double kMostWidths = 3.2, kSpare_px = 2.0, kLeastInked = 0.4;
 constexpr double kLeast_px = 25.0;
 constexpr double kInked = 0.35; // of the line's darkness
-constexpr std::size_t kMost = 4000, kLeastLeft = 8;
+// How far a band may lie off the way foretold (and with each width of the line), a ruling's ink beyond its
+// edges, and the least that the line may lie off: px.
+constexpr double kOff_px = 1.0, kOffPerWidth = 0.3, kEdge_px = 1.0, kLeastSpare_px = 0.3;
+constexpr std::size_t kMost = 4000;
 
 struct Band {
     double left_px = 0.0, right_px = 0.0;
@@ -55,12 +58,12 @@ std::vector<PathPoint> withBand(const InkField& field, const Rulings& rulings, c
         if (!field.contains(at.x, at.y) || !rulings.enclose(at) || ahead > longestPaper_px) break;
         const Profile profile = profileAcross(field, at, along, kProfileReach_px, step, &look);
         const auto band = bandAcross(profile, kInked * look.darkness);
-        if (!band || band->distance() > 1.0 + 0.3 * look.width_px) continue;
+        if (!band || band->distance() > kOff_px + kOffPerWidth * look.width_px) continue;
         const auto beside = rulings.beside(at, along, kProfileReach_px);
         if (band->width() > kMostWidths * look.width_px + kSpare_px) continue; // a crossing, a word
         const bool asRuling = std::any_of(beside.begin(), beside.end(), [&](const RulingBeside& r) {
-            return band->left_px > r.offset_px - 0.5 * r.width_px - 1.0 &&
-                   band->right_px < r.offset_px + 0.5 * r.width_px + 1.0;
+            return band->left_px > r.offset_px - 0.5 * r.width_px - kEdge_px &&
+                   band->right_px < r.offset_px + 0.5 * r.width_px + kEdge_px;
         });
         if (asRuling) continue;
         const double spare = 0.5 * std::max(band->width() - look.width_px, 0.0);
@@ -68,7 +71,7 @@ std::vector<PathPoint> withBand(const InkField& field, const Rulings& rulings, c
         const double off = std::clamp(0.0, middle - spare, middle + spare);
         PathPoint p{at + off * PagePoint{-along.y, along.x}, along, way.back().arc_px, band->width()};
         p.arc_px += length(p.at - way.back().at);
-        p.spare_px = std::max(spare, 0.3);
+        p.spare_px = std::max(spare, kLeastSpare_px);
         inked += std::min(ahead, 2.0 * step);
         known += length(p.at - way.back().at);
         way.push_back(p);
@@ -90,8 +93,7 @@ std::vector<PathPoint> followTogether(const InkField& field, const Rulings& ruli
     // Just before the line is lost among others its sights may be drawn aside by them.
     for (const double back_px : {0.0, 0.4 * lookBack_px, lookBack_px}) {
         std::vector<PathPoint> way = path;
-        while (way.size() > kLeastLeft && way.back().arc_px > end - back_px)
-            way.pop_back();
+        takeBack(way, end - back_px);
         way = withBand(field, rulings, look, std::move(way), longestPaper_px);
         if (way.back().arc_px < end + kLeastGain_px) continue;
         if (longest.empty() || way.back().arc_px > longest.back().arc_px) longest = std::move(way);

@@ -79,6 +79,7 @@ bool comesFromElsewhere(const InkField& field, const Rulings& rulings, const Ink
         if (points[i].arc_px - points[first].arc_px < kMostKnown_px) beyond.push_back(points[i]);
     if (beyond.back().arc_px - beyond.front().arc_px < kLeastKnown_px) return false;
     turnRound(beyond);
+    manner.together = false; // only what is seen of a line by itself tells where it comes from
     const double known = beyond.back().arc_px, gap = points[first].arc_px - points[first - 1].arc_px;
     PathMarcher back(field, rulings, path.look, std::move(beyond), manner);
     back.runTo(known + gap + kBeyond_px);

@@ -17,6 +17,8 @@ constexpr int kCells = 2 * kHalfCells + 1;
 // What a step counts: a stroke alike 1 where it is centred.
 constexpr double kPaper = -0.35, kPaperOfDashed = -0.12, kOtherInk = -0.12;
 constexpr double kSightReach_px = 1.5;
+// One sigma of the bend of a line that bends, beyond that of others, 1/px and as a share of its bend.
+constexpr double kBends = 0.002, kOfBend = 0.5, kMostBends = 0.016;
 constexpr double kPerUnlike = 0.08; // half as much for one just alike
 
 } // namespace
@@ -27,7 +29,8 @@ WayStrip::WayStrip(const InkField& field, const Rulings& rulings, const WayAsked
     sigmaB_ = 0.02 + 1.2 / known;
     const double own = 0.4 * std::abs(asked.foretold.bend()); // bends change as they are
     sigmaC_ = std::min(0.0006 + own + (asked.broken ? 4.0 : 1.5) / (known * known), 0.008);
-    if (asked.bends) sigmaC_ = std::min(sigmaC_ + 0.002 + 0.5 * std::abs(asked.foretold.bend()), 0.016);
+    if (asked.bends)
+        sigmaC_ = std::min(sigmaC_ + kBends + kOfBend * std::abs(asked.foretold.bend()), kMostBends);
     look();
     chainSights();
     for (WayStation& station : stations_)

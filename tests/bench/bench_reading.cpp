@@ -19,6 +19,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
@@ -232,7 +233,7 @@ int main(int count, char** arguments) {
     if (count > 1 && std::string(arguments[1]) == "--table") {
         std::vector<HardDraw> draws;
         for (const std::string& name : hardPageNames(1)) {
-            const auto page = redrawHardPage(name, count > 2 ? std::max(std::stoi(arguments[2]), 1) : 1);
+            const auto page = redrawHardPage(name, count > 2 ? std::max(std::atoi(arguments[2]), 1) : 1);
             draws.insert(draws.end(), page.begin(), page.end());
         }
         printHardTable(draws, std::cout);

@@ -3,6 +3,7 @@
 
 #include "analysis/chart/ink_path.h"
 #include "analysis/chart/line_tracing.h"
+#include "analysis/chart/path_marcher.h"
 
 #include "drawn_page.h"
 
@@ -80,6 +81,24 @@ TEST(RunTogether, ALineOfItsOwnHasNoSuchStretch) {
     ASSERT_FALSE(path.points.empty());
     for (const PathPoint& p : path.points)
         EXPECT_EQ(p.spare_px, 0.0) << "at " << p.at.x;
+}
+
+// A path that is gone on from keeps what is not known of its places.
+TEST(RunTogether, IsRememberedBeyondTheNextMarch) {
+    const Page page = DrawnPage(kWidth, kHeight).page();
+    const InkField field(page, {0, 0, page.width, page.height});
+    std::vector<PathPoint> history;
+    for (int i = 0; i < 30; ++i)
+        history.push_back({{100.0 + 2.0 * i, 200.0}, {1.0, 0.0}, 2.0 * i, 3.0, i < 10 ? 1.5 : 0.0});
+    const Rulings rulings;
+    StrokeLook look;
+    look.width_px = 3.0;
+    look.darkness = 0.9;
+    PathMarcher marcher(field, rulings, look, history, {});
+    marcher.run();
+    ASSERT_EQ(marcher.points().size(), 30U);
+    EXPECT_EQ(marcher.points()[5].spare_px, 1.5);
+    EXPECT_EQ(marcher.points()[20].spare_px, 0.0);
 }
 
 // A stretch of some length is a note, most of the line a doubt; both name the share.
